@@ -404,6 +404,7 @@ export const SCREENS: readonly Screen[] = [
     async open(maker) {
       await writeVariant(maker);
       const region = await shown(maker.page.locator('.whatif-page'));
+      await region.locator('.whatif-table').waitFor();
       await region.locator('.whatif-shop svg').nth(1).waitFor();
       return region;
     },

@@ -5,16 +5,14 @@ import {
   type JointPlan,
   nearMisses,
   planedAway,
-  readParts,
   savedSentence,
 } from '@kerfbook/drawing';
 import { dayWords } from '@kerfbook/guide';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import { moneyText } from '../page/money-text.ts';
 import type { Block } from '../paper/blocks.tsx';
+import { alsoToBuy, boardsToBuy } from '../shop/buying-sheet.tsx';
 import { carefulOf, cuttingSays, sectionBlocks } from '../shop/cutting-sheet.tsx';
-import { hardwareLines } from '../shop/hardware.ts';
-import { hardwareRows } from '../shop/joint-sheet.tsx';
 import {
   cautionBlock,
   headingBlock,
@@ -99,25 +97,6 @@ function buyingBlocks(
   const write = bookFormat(source);
   const money = (amount: number): string => moneyText(source, amount);
   const { plan, kerf, notes, priceNotes } = joint;
-  const rows = plan.groups.flatMap(({ buy, thickness, width }) =>
-    buy
-      .filter(
-        ({ stock }) =>
-          stock.price > 0 || !jobs.some((job) => isCountedByName(job.source, stock.material)),
-      )
-      .map(({ stock, count }) => [
-        count,
-        stock.name,
-        `${write(thickness)} × ${write(width)} × ${write(stock.length)}`,
-        stock.material,
-        ...(prices
-          ? [
-              stock.price === 0 ? 'at hand' : money(stock.price),
-              stock.price === 0 ? '' : money(count * stock.price),
-            ]
-          : [stock.price === 0 ? 'at hand' : '']),
-      ]),
-  );
   return [
     titleBlock('buying', 'Buying list', buyingSays(joint, prices ? money : undefined, proving)),
     ...legendBlocks('buying jobs', jobs),
@@ -127,24 +106,13 @@ function buyingBlocks(
     ...[...notes, ...(prices ? priceNotes : [])].map((note) =>
       sentenceBlock(`buying ${note}`, note, true),
     ),
-    ...tableBlocks(
-      'buying boards',
-      'Boards to buy',
-      [
-        { heads: 'Count', share: 9, end: true },
-        { heads: 'Board', share: 24 },
-        { heads: `Size, ${lengthUnit(source)}`, share: 22 },
-        { heads: 'Material', share: 18 },
-        ...(prices
-          ? [
-              { heads: 'Each', share: 9, end: true },
-              { heads: 'Total', share: 11, end: true },
-            ]
-          : [{ heads: 'Where', share: 20 }]),
-      ],
-      rows,
-      true,
-    ),
+    ...boardsToBuy({
+      groups: plan.groups,
+      isCounted: (material) => jobs.some((job) => isCountedByName(job.source, material)),
+      write,
+      unit: lengthUnit(source),
+      money: prices ? money : undefined,
+    }),
     ...(prices ? apartBlocks(jobs, joint, money) : []),
     ...jobs.flatMap((job) => hardwareBlocks(job)),
   ];
@@ -196,27 +164,8 @@ function apartBlocks(
   ];
 }
 
-function hardwareBlocks({ mark, title, source }: OpenJob): readonly Block[] {
-  const { joints } = readParts(source);
-  const lines = [
-    ...hardwareLines(source),
-    ...(joints === undefined ? [] : hardwareRows(source, joints.work.hardware)),
-  ];
-  if (lines.length === 0) return [];
-  return [
-    headingBlock(`buying others ${mark}`, `Also to buy for ${mark}, ${title}`),
-    ...tableBlocks(
-      `buying others table ${mark}`,
-      `Also to buy for ${title}`,
-      [
-        { heads: 'What', share: 70 },
-        { heads: 'How much', share: 23, end: true },
-      ],
-      lines,
-      true,
-    ),
-  ];
-}
+const hardwareBlocks = ({ mark, title, source }: OpenJob): readonly Block[] =>
+  alsoToBuy(`buying others ${mark}`, `Also to buy for ${mark}, ${title}`, source);
 
 /** So many are named; more would fill the page. */
 const MOST_NAMED = 8;

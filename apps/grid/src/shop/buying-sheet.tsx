@@ -44,6 +44,97 @@ export const planNotes = (
   ...nearMisses(group, kerf, write),
 ];
 
+/** The boards of a plan, of one job or several. */
+interface BoardsToBuy {
+  readonly groups: readonly PlanGroup[];
+  /** It is bought by number, and said among what else is bought. */
+  readonly isCounted: (material: string) => boolean;
+  readonly write: (mm: number) => string;
+  /** Of the sizes. */
+  readonly unit: string;
+  /** Writes amounts; left out where no prices are wanted. */
+  readonly money: ((amount: number) => string) | undefined;
+  /** A phone, where a board's size and wood stand under its name: in columns of their own sizes were broken. */
+  readonly narrow?: boolean;
+}
+
+/** The boards to buy, a row for each kind, with what they cost where that is wanted. */
+export function boardsToBuy({
+  groups,
+  isCounted,
+  write,
+  unit,
+  money,
+  narrow = false,
+}: BoardsToBuy): readonly Block[] {
+  const rows = groups.flatMap(({ buy, thickness, width }) =>
+    buy
+      .filter(({ stock }) => !(stock.price === 0 && isCounted(stock.material)))
+      .map(({ stock, count }) => [
+        count,
+        ...boardCells(
+          [
+            stock.name,
+            `${write(thickness)} × ${write(width)} × ${write(stock.length)}`,
+            stock.material,
+          ],
+          narrow,
+        ),
+        ...(money === undefined
+          ? [stock.price === 0 ? 'at hand' : '']
+          : [
+              stock.price === 0 ? 'at hand' : money(stock.price),
+              stock.price === 0 ? '' : money(count * stock.price),
+            ]),
+      ]),
+  );
+  return tableBlocks(
+    'buying boards',
+    'Boards to buy',
+    [
+      { heads: 'Count', share: 9, end: true },
+      ...(narrow
+        ? [{ heads: `Board, ${unit}`, share: 64 }]
+        : [
+            { heads: 'Board', share: 24 },
+            { heads: `Size, ${unit}`, share: 22 },
+            { heads: 'Material', share: 18 },
+          ]),
+      ...(money === undefined
+        ? [{ heads: 'Where', share: 20 }]
+        : [
+            { heads: 'Each', share: 9, end: true },
+            { heads: 'Total', share: 11, end: true },
+          ]),
+    ],
+    rows,
+    true,
+  );
+}
+
+/** What else a workbook counts to buy: fasteners, finish, glue, and what its joints take. */
+export function alsoToBuy(key: string, says: string, book: OpenWorkbook): readonly Block[] {
+  const { joints } = readParts(book);
+  const lines = [
+    ...hardwareLines(book),
+    ...(joints === undefined ? [] : hardwareRows(book, joints.work.hardware)),
+  ];
+  if (lines.length === 0) return [];
+  return [
+    headingBlock(key, says),
+    ...tableBlocks(
+      `${key} table`,
+      says,
+      [
+        { heads: 'What', share: 70 },
+        { heads: 'How much', share: 23, end: true },
+      ],
+      lines,
+      true,
+    ),
+  ];
+}
+
 /**
  * What to buy: boards, and what else the workbook counts; with what it costs where prices are wanted.
  * @param narrow a phone, where a board's size and wood stand under its name: in columns of their own sizes were broken
@@ -59,57 +150,19 @@ export function buyingSheet(
   const { groups = [] } = shop.plan ?? {};
   const write = bookFormat(book);
   const money = (amount: number): string => moneyText(book, amount);
-  const boards = groups.flatMap(({ buy, thickness, width }) =>
-    buy
-      .filter(({ stock }) => !(stock.price === 0 && isCountedByName(book, stock.material)))
-      .map(({ stock, count }) => [
-        count,
-        ...boardCells(
-          [
-            stock.name,
-            `${write(thickness)} × ${write(width)} × ${write(stock.length)}`,
-            stock.material,
-          ],
-          narrow,
-        ),
-        ...(prices
-          ? [
-              stock.price === 0 ? 'at hand' : money(stock.price),
-              stock.price === 0 ? '' : money(count * stock.price),
-            ]
-          : [stock.price === 0 ? 'at hand' : '']),
-      ]),
-  );
   const misses = new Set(groups.flatMap((group) => planNotes(book, group, shop.kerf, write)));
-  const others = hardwareLines(book);
-  const { joints } = readParts(book);
-  const hardware = joints === undefined ? [] : hardwareRows(book, joints.work.hardware);
   return [
     titleBlock('buying', 'Buying list', prices ? costSentence(shop, money) : sureSentence(shop)),
     ...leftOutOf('buying', book, shop),
     ...kerfBlocks('buying', shop),
-    ...tableBlocks(
-      'buying boards',
-      'Boards to buy',
-      [
-        { heads: 'Count', share: 9, end: true },
-        ...(narrow
-          ? [{ heads: `Board, ${lengthUnit(book)}`, share: 64 }]
-          : [
-              { heads: 'Board', share: 24 },
-              { heads: `Size, ${lengthUnit(book)}`, share: 22 },
-              { heads: 'Material', share: 18 },
-            ]),
-        ...(prices
-          ? [
-              { heads: 'Each', share: 9, end: true },
-              { heads: 'Total', share: 11, end: true },
-            ]
-          : [{ heads: 'Where', share: 20 }]),
-      ],
-      boards,
-      true,
-    ),
+    ...boardsToBuy({
+      groups,
+      isCounted: (material) => isCountedByName(book, material),
+      write,
+      unit: lengthUnit(book),
+      money: prices ? money : undefined,
+      narrow,
+    }),
     ...(prices && !isExact(book, shop)
       ? [
           sentenceBlock(
@@ -122,21 +175,7 @@ export function buyingSheet(
       sentenceBlock(`buying ${says}`, says),
     ),
     ...[...misses].map((says) => sentenceBlock(`buying ${says}`, says)),
-    ...(others.length + hardware.length === 0
-      ? []
-      : [
-          headingBlock('buying others', 'Also to buy'),
-          ...tableBlocks(
-            'buying others table',
-            'Also to buy',
-            [
-              { heads: 'What', share: 70 },
-              { heads: 'How much', share: 23, end: true },
-            ],
-            [...others, ...hardware],
-            true,
-          ),
-        ]),
+    ...alsoToBuy('buying others', 'Also to buy', book),
   ];
 }
 

@@ -49,8 +49,12 @@ const INCH_STEPS = [1 / 64, 1 / 32, 1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 2, 4] as con
 const MOST_MARKS = 8;
 
 /** Whole marks of a rule between two lengths in inches; a metric axis finds its own. */
-function marksBetween(least: number, most: number): readonly number[] | undefined {
-  const step = INCH_STEPS.find((one) => (most - least) / one <= MOST_MARKS);
+function marksBetween(
+  least: number,
+  most: number,
+  marks = MOST_MARKS,
+): readonly number[] | undefined {
+  const step = INCH_STEPS.find((one) => (most - least) / one <= marks);
   if (step === undefined) return undefined;
   const [first, last] = [Math.floor(least / step), Math.ceil(most / step)];
   return Array.from({ length: last - first + 1 }, (_, i) => (first + i) * step);
@@ -161,7 +165,7 @@ function FastenerChart({
   const options = useMemo((): Plot.PlotOptions => {
     const all = fasteners.map((one) => ({ ...one }));
     const most = Math.max(...all.flatMap(({ need, reach }) => [need, reach]));
-    const marks = isInches ? marksBetween(0, most) : undefined;
+    const marks = isInches ? marksBetween(0, most, MOST_MARKS / 2) : undefined;
     return {
       height: 60 + 48 * all.length,
       marginLeft: 110,
@@ -278,10 +282,12 @@ function PriceChart({ book, price }: { readonly book: OpenWorkbook; readonly pri
         },
       );
     return {
-      height: 50 + 24 * rows.length,
+      height: 20 + 24 * rows.length,
+      marginBottom: 10,
       marginLeft: 190,
       marginRight: 80,
-      x: { label: null, grid: true, zero: true, nice: true, ticks: 4, tickFormat: written },
+      // Each bar has its amount beside it; on a phone those of an axis ran into each other.
+      x: { axis: null, grid: true, zero: true, nice: true, ticks: 4 },
       y: { label: null, domain: rows.map(({ key }) => key), padding: 0.25 },
       marks: [
         names(false),
