@@ -140,7 +140,7 @@ describe('lines of the shop sheets', () => {
     // Half an inch more than a part is wasted too; what resawing leaves of it is no board.
     const trestle = open('trestle-table');
     expect(textOf(buyingSheet(trestle, shopPlan(trestle, 'cell')))).toContain(
-      'Post, layer is planed from 1 3/4 to 1 1/4. Add thinner boards to the stock table if you can buy them.',
+      'Post (layers) are planed from 1 3/4 to 1 1/4. Add thinner boards to the stock table if you can buy them.',
     );
     const stock = book.tables().find(({ kind }) => kind === 'stock');
     if (stock === undefined) throw new Error('the template has a stock table');
