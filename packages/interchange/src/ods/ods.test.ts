@@ -35,6 +35,7 @@ describe('formulas of OpenDocument', () => {
     ['of:=LEGACY.NORMSDIST(1)', 'NORMSDIST(1)'],
     ['of:=SKEWP([.A1:.A9])', 'SKEW.P(A1:A9)'],
     ['of:=bench_length*2', 'bench_length*2'],
+    ['of:=[.B1]+$$bench_length', 'B1+bench_length'],
     ['oooc:=SUM([.A1];2)', 'SUM(A1,2)'],
     ['msoxl:=SUM(A1,2)', 'SUM(A1,2)'],
     ['=SUM([.A1];2)', 'SUM(A1,2)'],

@@ -29,6 +29,8 @@ export function plainFormula(text: string): string {
       tables += letter === '{' ? 1 : -1;
       plain += letter;
     } else if (letter === ';' || letter === '|') plain += joint(letter, tables > 0);
+    // Two of them say that a name is one (part 4, 5.11).
+    else if (letter === '$' && formula[at + 1] === '$') end = at + 2;
     else {
       NAME.lastIndex = at;
       const name = NAME.exec(formula)?.[0];
