@@ -3,6 +3,7 @@ import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { importFile } from '../import-file.ts';
 import { writeOds } from '../ods/write.ts';
+import { writeXlsx } from '../xlsx/write.ts';
 
 /** A file of ours with two checks, its content changed. */
 function changed(change: (content: string) => string) {
@@ -99,4 +100,31 @@ describe('checks of a file of ours', () => {
     const { document } = changed((content) => content.replace('What must hold', 'What may hold'));
     expect(document.checks).toEqual([]);
   });
+});
+
+describe('sheets of a maker that are called as those that files of ours add', () => {
+  it.each([['Checks'], ['Lists'], ['About this file'], ['Checks', 'Lists', 'About this file']])(
+    'come back (%s %s %s)',
+    (...names: readonly string[]) => {
+      const loaded = loadValue({
+        kerfbook: 8,
+        title: 'Called so',
+        units: 'us',
+        sheets: names.map((name, at) => ({
+          id: `s${at + 1}`,
+          name,
+          columns: [{ id: 'c1' }],
+          rows: [{ id: 'r1', cells: { c1: { value: `of ${name}` } } }],
+        })),
+        checks: [],
+        tables: [],
+      });
+      if (!loaded.ok) throw new Error(loaded.says);
+      for (const write of [writeOds, writeXlsx]) {
+        const read = importFile(write(Workbook.open(loaded.document)).bytes, 'x');
+        if (!read.ok) throw new Error(read.says);
+        expect(read.document.sheets.map(({ name }) => name)).toEqual(names);
+      }
+    },
+  );
 });

@@ -1,5 +1,6 @@
 import { type CheckDocument, LIMITS } from '@kerfbook/document';
 import { CHECK_HEADS } from '../flat/checks-sheet.ts';
+import { hasCheckHeads } from './added-sheets.ts';
 import type { SheetIn, ToldIn } from './coming-in.ts';
 import type { FormulaIn } from './formula-in.ts';
 
@@ -18,7 +19,6 @@ export interface CheckContext {
   sheetCalled(name: string): { readonly id: string; readonly index: number } | undefined;
 }
 
-const SHEET = /^Checks(?: \d+)?$/;
 const LONGEST_NAME = 200;
 
 /**
@@ -30,7 +30,7 @@ export function checksIn(
   context: CheckContext,
   told: ToldIn[],
 ): readonly CheckIn[] {
-  const sheet = sheets.find(({ name, cells }) => SHEET.test(name) && hasHeads(cells));
+  const sheet = sheets.find(hasCheckHeads);
   if (sheet === undefined) return [];
   const rows = new Map<number, Map<number, SheetIn['cells'][number]>>();
   for (const cell of sheet.cells) {
@@ -66,17 +66,6 @@ export function checksIn(
   }
   return found;
 }
-
-const hasHeads = (cells: SheetIn['cells']): boolean =>
-  CHECK_HEADS.every((head, column) =>
-    cells.some(
-      (cell) =>
-        cell.row === 0 &&
-        cell.column === column &&
-        cell.value?.kind === 'text' &&
-        cell.value.text === head,
-    ),
-  );
 
 /** The check that a row says, or why it says none. */
 function checkOf(

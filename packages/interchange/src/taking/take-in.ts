@@ -16,6 +16,7 @@ import type { UnitSystem } from '@kerfbook/wood';
 import { loadValue, SHOP_COLUMNS, Workbook } from '@kerfbook/workbook';
 import { tableKind } from '../flat/names-there.ts';
 import { Unreadable } from '../unreadable.ts';
+import { addedSheets } from './added-sheets.ts';
 import { type CheckIn, checksIn } from './checks-in.ts';
 import {
   type CellIn,
@@ -84,9 +85,6 @@ const KINDS: readonly TableDocument['kind'][] = [
   'screws',
   'finishes',
 ];
-
-/** Sheets that are put beside a workbook's own on its way out. */
-const ADDED = /^(?:Checks|About this file|Lists)(?: \d+)?$/;
 
 /**
  * Makes a workbook of a file that was read.
@@ -194,7 +192,8 @@ class Taking {
 
   #chosen(): readonly SheetIn[] {
     const { sheets, isOurs } = this.#file;
-    const kept = isOurs ? sheets.filter(({ name }) => !ADDED.test(name)) : sheets;
+    const added = isOurs ? addedSheets(sheets) : [];
+    const kept = sheets.filter((sheet) => !added.includes(sheet));
     const chosen = kept.length === 0 ? sheets : kept;
     if (chosen.length < sheets.length) {
       const names = sheets
@@ -512,7 +511,7 @@ class Taking {
         return index === undefined ? undefined : { id: `s${index + 1}`, index };
       },
     };
-    return checksIn(this.#file.sheets, context, this.#told);
+    return checksIn(addedSheets(this.#file.sheets), context, this.#told);
   }
 
   /** As it loads; checks that make no workbook of it are left out. */
