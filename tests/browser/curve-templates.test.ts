@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { activity } from './support/maker.ts';
 import { type PrintedPage, printed } from './support/pdf.ts';
@@ -71,6 +72,30 @@ describe('the pattern of a round top', () => {
         }
       }
       expect(held).toBeGreaterThan(sheets.length);
+    }
+  });
+});
+
+describe('the pattern of a chosen part', () => {
+  it('is saved for drafting programs and as a picture, and of a part without a curve there is none', async () => {
+    const { maker, page } = atHand;
+    await maker.type('top_shape', 'round');
+    await maker.type('top_length', '42');
+    await activity(page, 'Drawing');
+    const aside = page.locator('.drawing-aside');
+    await aside.getByRole('button', { name: 'Leg', exact: true }).click();
+    await aside.getByText(/^4 pieces/).waitFor();
+    const save = (ending: string) =>
+      aside.getByRole('button', { name: `Save pattern as ${ending}` });
+    expect(await save('DXF').count()).toBe(0);
+    await aside.getByRole('button', { name: 'Top', exact: true }).click();
+    for (const [ending, sign] of [
+      ['DXF', /\bCIRCLE\b|\bARC\b/],
+      ['SVG', /^<svg /],
+    ] as const) {
+      const [file] = await Promise.all([page.waitForEvent('download'), save(ending).click()]);
+      expect(file.suggestedFilename()).toBe(`dining-table-top-pattern.${ending.toLowerCase()}`);
+      expect(readFileSync(await file.path(), 'utf8')).toMatch(sign);
     }
   });
 });

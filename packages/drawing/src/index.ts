@@ -40,7 +40,7 @@ export {
   type WholeOptions,
 } from './draw-whole.ts';
 export type { Picture } from './dxf/arrange.ts';
-export { type DxfInput, patternToDxf } from './dxf/to-dxf.ts';
+export type { DxfInput } from './dxf/to-dxf.ts';
 export { type Exploded, explode } from './explode.ts';
 export { DEFAULT_EYE, type Eye } from './eye.ts';
 export { type JointCell, jointCell } from './joints/cell.ts';
@@ -190,6 +190,7 @@ export { DRAWING_STYLE, SHADED_STYLE } from './style.ts';
 export type { SvgOptions } from './svg.ts';
 export { escapeText, outlinesPath, pathOf } from './svg-text.ts';
 export { type CurveTemplate, curveTemplates, type Printed } from './templates/curve-templates.ts';
+export { patternFile, wholePatterns } from './templates/pattern-file.ts';
 export {
   type TemplateOptions,
   type TemplatePage,

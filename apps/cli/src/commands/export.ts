@@ -1,12 +1,10 @@
 import {
   bookFormat,
-  buildScene,
-  curveTemplates,
   drawDxf,
   drawViews,
-  patternToDxf,
+  patternFile,
   readParts,
-  templatePages,
+  wholePatterns,
 } from '@kerfbook/drawing';
 import { saveText, type Workbook } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
@@ -122,14 +120,11 @@ function madeOf(book: Workbook, to: FormatName, { view, part, sheet, formulas }:
   }
 }
 
-/** Larger than any part: what is printed from a file of its own is not cut into sheets, mm. */
-const WHOLE = { width: 1e6, height: 1e6 };
-
 /** The outline of a part with a curve at true size; as SVG with the square by which a print is measured. */
 function patternOf(book: Workbook, part: string | undefined, to: 'svg' | 'dxf'): Made {
   const { parts, problems } = readParts(book);
   const says = problems.map(({ at, says: problem }) => `${cellOf(book, at)} ${problem}`);
-  const patterns = curveTemplates(buildScene(parts), WHOLE);
+  const patterns = wholePatterns(parts);
   const names = patterns.map((one) => one.part.name);
   const trouble = (problem: string): Made => ({ file: undefined, says: [...says, problem] });
   if (names.length === 0) return trouble('No part has a curve, so there is no pattern to write.');
@@ -141,9 +136,7 @@ function patternOf(book: Workbook, part: string | undefined, to: 'svg' | 'dxf'):
   if (others.length > 0) {
     return trouble(`Patterns are written one by one; --part takes ${listed(names)}.`);
   }
-  if (to === 'dxf') return { file: patternToDxf(pattern, book.units), says };
-  const { pages } = templatePages(pattern, { room: WHOLE, units: book.units, standalone: true });
-  return { file: pages[0]?.svg, says };
+  return { file: patternFile(pattern, to, book.units), says };
 }
 
 const listed = (names: readonly string[]): string =>

@@ -93,7 +93,12 @@ export default function DrawingPage({ session, onGo, onStarted }: DrawingPagePro
         {drawnParts === undefined || says === undefined ? null : <p className="quiet">{says}</p>}
         {parts.length === 0 ? null : (
           <>
-            <ChosenPart book={book} part={partAt(parts, chosen)} onGo={onGo} />
+            <ChosenPart
+              book={book}
+              parts={drawnParts ?? parts}
+              part={partAt(parts, chosen)}
+              onGo={onGo}
+            />
             <PieceTable book={book} parts={parts} chosen={chosen} onChoose={setChosen} />
           </>
         )}

@@ -53,7 +53,8 @@ function dxfOf(book: OpenWorkbook, parts: readonly Part[], shown: Shown): string
   }).dxf;
 }
 
-const fileStem = (title: string): string =>
+/** What a file is called after its title. */
+export const fileStem = (title: string): string =>
   title
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, '-')
