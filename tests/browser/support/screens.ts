@@ -20,6 +20,9 @@ export interface Screen {
   open(maker: Maker): Promise<Locator>;
 }
 
+/** A file that an office program wrote. */
+const BENCH = join(import.meta.dirname, '../../interchange/fixtures/hall-bench.xlsx');
+
 const dialogOf = (page: Page, name?: string): Locator =>
   name === undefined ? page.getByRole('dialog').last() : page.getByRole('dialog', { name });
 
@@ -239,6 +242,19 @@ export const SCREENS: readonly Screen[] = [
   inMenu('Save as my template'),
   inMenu('Send as a link'),
   inMenu('Open a link'),
+  inMenu('Save for office programs'),
+  {
+    name: 'A spreadsheet, looked at',
+    open: async (maker) => {
+      await maker.workbooks();
+      await maker.page.getByLabel('Workbook file').setInputFiles(BENCH);
+      const dialog = maker.page.getByRole('dialog', { name: 'Open hall-bench.xlsx' });
+      await dialog.getByRole('heading', { name: 'A list of parts' }).waitFor();
+      await dialog.getByLabel('Saw kerf').fill('thin');
+      await dialog.locator('.take-shop .complaint').waitFor({ timeout: 10_000 });
+      return dialog;
+    },
+  },
   further('Sheets from a workbook', inMenu('Add sheets from a workbook'), (dialog) =>
     dialog.getByRole('radio', { name: /^Dining table/ }).check(),
   ),

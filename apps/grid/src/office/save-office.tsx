@@ -126,7 +126,7 @@ export default function SaveOffice({ session, onClose }: SaveOfficeProps) {
           </p>
         )}
         <div role="status">{written === undefined ? null : <Report written={written} />}</div>
-        <p className="actions take-actions">
+        <p className="actions">
           <button type="submit" className="button button-main" disabled={busy}>
             {busy ? 'Writing …' : 'Save the file'}
           </button>

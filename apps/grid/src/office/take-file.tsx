@@ -216,7 +216,7 @@ function Choices(props: ChoicesProps) {
           {says}
         </p>
       )}
-      <p className="actions take-actions">
+      <p className="actions">
         <button
           type="submit"
           className="button button-main"
