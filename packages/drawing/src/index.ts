@@ -40,6 +40,7 @@ export {
   type WholeOptions,
 } from './draw-whole.ts';
 export type { Picture } from './dxf/arrange.ts';
+export { patternFile, wholePatterns } from './dxf/pattern-file.ts';
 export type { DxfInput } from './dxf/to-dxf.ts';
 export { type Exploded, explode } from './explode.ts';
 export { DEFAULT_EYE, type Eye } from './eye.ts';
@@ -190,7 +191,6 @@ export { DRAWING_STYLE, SHADED_STYLE } from './style.ts';
 export type { SvgOptions } from './svg.ts';
 export { escapeText, outlinesPath, pathOf } from './svg-text.ts';
 export { type CurveTemplate, curveTemplates, type Printed } from './templates/curve-templates.ts';
-export { patternFile, wholePatterns } from './templates/pattern-file.ts';
 export {
   type TemplateOptions,
   type TemplatePage,

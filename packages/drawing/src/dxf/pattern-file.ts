@@ -1,9 +1,9 @@
 import type { OpenWorkbook } from '@kerfbook/workbook';
-import { patternToDxf } from '../dxf/to-dxf.ts';
 import type { Part } from '../parts.ts';
 import { buildScene } from '../scene.ts';
-import { type CurveTemplate, curveTemplates } from './curve-templates.ts';
-import { templatePages } from './template-pages.ts';
+import { type CurveTemplate, curveTemplates } from '../templates/curve-templates.ts';
+import { templatePages } from '../templates/template-pages.ts';
+import { patternToDxf } from './to-dxf.ts';
 
 /** Larger than any part: what is printed from a file of its own is not cut into sheets, mm. */
 const WHOLE = { width: 1e6, height: 1e6 };
