@@ -116,3 +116,22 @@ describe('the wood of a base', () => {
     expect(walnut ?? 0).toBeGreaterThan(oak ?? 0);
   });
 });
+
+describe('the sheets of a cabinet', () => {
+  it('are priced by the piece, each kind and thickness as the list has it', () => {
+    // As the price list of the template says them; its prices are invented. A back of 7/32 in is sold as 1/4 in.
+    for (const [sheet, nominal, back, each, backs] of [
+      ['hardwood plywood', '3/4', 'hardwood plywood', 88, 38],
+      ['birch plywood', '3/4', 'hardboard', 96, 20],
+      ['MDF', '1/2', 'birch plywood', 36, 42],
+      ['particleboard', '1', 'MDF', 50, 22],
+    ] as const) {
+      const book = bookWith('plywood-cabinet', { sheet, sheet_nominal: nominal, back_sheet: back });
+      const prices = [3, 4].map((row) => book.cell({ sheet: 's9', row, column: 5 }).value);
+      expect(prices, sheet).toEqual([
+        { kind: 'number', number: each },
+        { kind: 'number', number: backs },
+      ]);
+    }
+  });
+});
