@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { strFromU8, unzipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { bench, call } from './testing/fake-io.ts';
@@ -19,6 +20,24 @@ describe('export for office programs', () => {
       '<definedName name="bench_length">Base!$B$1</definedName>',
     );
     expect(out).toMatch(/^\d+ formulas go on working there, 1 of them written out/);
+  });
+
+  it('puts the drawing on a sheet of its own in ods files, where there are parts to draw', async () => {
+    const args = ['--to', 'ods', '--out', 'x.ods'];
+    const partsOf = async (name: string, text: string) => {
+      const { code, bytes } = await call(['export', name, ...args], { [name]: text });
+      expect(code).toBe(0);
+      return unzipSync(bytes?.['x.ods'] ?? new Uint8Array());
+    };
+    const table = readFileSync(
+      new URL('../../../templates/dining-table.json', import.meta.url),
+      'utf8',
+    );
+    const drawn = await partsOf('table.json', table);
+    expect(strFromU8(drawn['Pictures/drawing.svg'] ?? new Uint8Array())).toMatch(/^<svg/);
+    expect(strFromU8(drawn['content.xml'] ?? new Uint8Array())).toContain('table:name="Drawing"');
+    const bare = await partsOf('bench.json', JSON.stringify(bench));
+    expect(Object.keys(bare)).not.toContain('Pictures/drawing.svg');
   });
 
   it('writes one sheet as csv, values or formulas', async () => {

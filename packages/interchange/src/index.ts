@@ -3,7 +3,7 @@ export { writeCsv } from './csv/write.ts';
 export type { ToldOut } from './flat/flat-book.ts';
 export type { WrittenOut } from './flat/written-out.ts';
 export { type Imported, importFile } from './import-file.ts';
-export { writeOds } from './ods/write.ts';
+export { type OdsHow, writeOds } from './ods/write.ts';
 export type { ToldIn } from './taking/coming-in.ts';
 export type { Guess } from './taking/guesses.ts';
 export type { Shop } from './taking/in-shop.ts';

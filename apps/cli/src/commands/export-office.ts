@@ -9,11 +9,17 @@ export interface OfficeFile {
   readonly told: readonly string[];
 }
 
-const WRITERS = { xlsx: writeXlsx, ods: writeOds } as const;
-
-/** The whole workbook as a file of an office program. */
-export function asOffice(book: Workbook, kind: keyof typeof WRITERS): OfficeFile {
-  const { bytes, told, formulas } = WRITERS[kind](book);
+/**
+ * The whole workbook as a file of an office program.
+ * @param drawing its parts as SVG, where they can be drawn; xlsx files have no place for it
+ */
+export function asOffice(
+  book: Workbook,
+  kind: 'xlsx' | 'ods',
+  drawing?: string | undefined,
+): OfficeFile {
+  const { bytes, told, formulas } =
+    kind === 'xlsx' ? writeXlsx(book) : writeOds(book, drawing === undefined ? {} : { drawing });
   const { kept, writtenOut, frozen } = formulas;
   return {
     file: bytes,

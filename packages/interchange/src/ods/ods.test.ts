@@ -1,5 +1,6 @@
 import type { CellDocument } from '@kerfbook/document';
-import { strToU8 } from 'fflate';
+import { loadValue, Workbook } from '@kerfbook/workbook';
+import { strFromU8, strToU8, unzipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { importFile } from '../import-file.ts';
 import { readFormat } from '../taking/format-code.ts';
@@ -11,6 +12,7 @@ import { SPACES, WORDS } from './package.ts';
 import { FormatsRead } from './read-formats.ts';
 import { plainFormula, plainReference } from './read-formula.ts';
 import { paragraphs } from './texts.ts';
+import { writeOds } from './write.ts';
 
 function taken(file: Parameters<typeof handmadeOds>[0]) {
   const read = importFile(handmadeOds(file), 'x.ods');
@@ -232,5 +234,46 @@ describe('words of cells', () => {
       '<text:p><text:s text:c="1"/>a<text:s text:c="2"/>b<text:tab/>c</text:p><text:p>d &amp; e</text:p>',
     );
     expect(paragraphs('a\u0007b')).toBe('<text:p>ab</text:p>');
+  });
+});
+
+describe('the drawing', () => {
+  const book = (): Workbook => {
+    const loaded = loadValue({
+      kerfbook: 8,
+      title: 'Drawn',
+      units: 'metric',
+      sheets: [
+        {
+          id: 's1',
+          name: 'Drawing',
+          columns: [{ id: 'c1' }],
+          rows: [{ id: 'r1', cells: { c1: { value: 7 } } }],
+        },
+      ],
+      checks: [],
+      tables: [],
+    });
+    if (!loaded.ok) throw new Error(loaded.says);
+    return Workbook.open(loaded.document);
+  };
+
+  it('has a sheet of its own, in its shape, that does not come back', () => {
+    const drawing = '<svg viewBox="0 0 400 100" xmlns="http://www.w3.org/2000/svg"/>';
+    const { bytes } = writeOds(book(), { drawing });
+    const parts = unzipSync(bytes);
+    const text = (name: string): string => strFromU8(parts[name] ?? new Uint8Array());
+    expect(text('Pictures/drawing.svg')).toBe(drawing);
+    expect(text('META-INF/manifest.xml')).toContain('Pictures/drawing.svg');
+    // 250 mm wide at the most, a quarter of it high.
+    expect(text('content.xml')).toMatch(/svg:width="250mm" svg:height="62.5mm"/);
+    const read = importFile(bytes, 'x.ods');
+    if (!read.ok) throw new Error(read.says);
+    expect(read.document.sheets.map(({ name }) => name)).toEqual(['Drawing']);
+    expect(read.document.sheets[0]?.rows[0]?.cells?.c1?.value).toBe(7);
+  });
+
+  it('is refused where it does not say how large it is', () => {
+    expect(() => writeOds(book(), { drawing: '<svg/>' })).toThrow(RangeError);
   });
 });

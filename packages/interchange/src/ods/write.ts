@@ -3,36 +3,45 @@ import { strToU8, type Zippable, zipSync } from 'fflate';
 import type { FlatBook, FlatSheet } from '../flat/flat-book.ts';
 import { Flattening, type Source } from '../flat/flatten.ts';
 import { FONT, isWide } from '../flat/looks.ts';
+import { sheetNames } from '../flat/sheet-names.ts';
 import { countedFormulas, FIRST_DAY, type WrittenOut } from '../flat/written-out.ts';
 import { DECLARATION, element, escaped } from '../xml/write.ts';
 import { CellStyles, namedStyles } from './cell-styles.ts';
+import { drawingSheet, PICTURE } from './drawing-sheet.ts';
 import { NumberStyles } from './number-styles.ts';
 import { sheetThere } from './open-formula.ts';
 import { MIME, manifest, metaPart, spaces, VERSION } from './package.ts';
 import { settingsPart } from './settings.ts';
 import { Once, Rules, type Shared, tableStyle, tableText } from './write-sheet.ts';
 
+/** What goes along beside the workbook. */
+export interface OdsHow {
+  /** A drawing as SVG that stands by itself; it gets a sheet of its own. */
+  readonly drawing?: string;
+}
+
 /**
  * A workbook as an ods file (OpenDocument 1.3): the same that goes out as xlsx, in the other open format. Written from
  * the same workbook it is the same to the last byte.
  */
-export function writeOds(book: Source): WrittenOut {
+export function writeOds(book: Source, how: OdsHow = {}): WrittenOut {
   const flattening = new Flattening(book);
   const flat = flattening.whole();
   const paper = book.units === 'metric' ? PAPER.a4 : PAPER.letter;
   const parts: readonly (readonly [path: string, text: string])[] = [
-    ['content.xml', contentPart(flat, (sheet) => flattening.writing(sheet))],
+    ['content.xml', contentPart(flat, (sheet) => flattening.writing(sheet), how.drawing)],
     ['styles.xml', stylesPart(flat.title, paper)],
     ['settings.xml', settingsPart(flat.sheets)],
     ['meta.xml', metaPart(flat.title)],
     [
       'META-INF/manifest.xml',
-      manifest(
-        ['content.xml', 'styles.xml', 'settings.xml', 'meta.xml'].map((path) => ({
+      manifest([
+        ...['content.xml', 'styles.xml', 'settings.xml', 'meta.xml'].map((path) => ({
           path,
           type: 'text/xml',
         })),
-      ),
+        ...(how.drawing === undefined ? [] : [PICTURE]),
+      ]),
     ],
   ];
   const zipped: Zippable = {
@@ -42,10 +51,16 @@ export function writeOds(book: Source): WrittenOut {
   for (const [path, text] of parts) {
     zipped[path] = [strToU8(`${DECLARATION}${text}`), { level: 6, mtime: FIRST_DAY }];
   }
+  if (how.drawing !== undefined)
+    zipped[PICTURE.path] = [strToU8(how.drawing), { level: 6, mtime: FIRST_DAY }];
   return { bytes: zipSync(zipped), told: flat.told, formulas: countedFormulas(flat) };
 }
 
-function contentPart(flat: FlatBook, writing: Shared['writing']): string {
+function contentPart(
+  flat: FlatBook,
+  writing: Shared['writing'],
+  drawing: string | undefined,
+): string {
   const numbers = new NumberStyles();
   const shared: Shared = {
     book: flat,
@@ -55,11 +70,28 @@ function contentPart(flat: FlatBook, writing: Shared['writing']): string {
     writing,
   };
   const tables = flat.sheets.map((sheet) => tableText(sheet, shared)).join('');
+  const [drawingName = 'Drawing'] = sheetNames(
+    ['Drawing'],
+    flat.sheets.map(({ name }) => name),
+  );
+  const drawn = drawing === undefined ? '' : drawingSheet(drawingName, drawing);
   const base = `${sheetThere(flat.sheets[0]?.name ?? '')}.A1`;
   return element(
     'office:document-content',
     {
-      ...spaces('office', 'style', 'text', 'table', 'fo', 'number', 'svg', 'dc', 'of'),
+      ...spaces(
+        'office',
+        'style',
+        'text',
+        'table',
+        'fo',
+        'number',
+        'svg',
+        'draw',
+        'xlink',
+        'dc',
+        'of',
+      ),
       'office:version': VERSION,
     },
     FONT_FACES +
@@ -68,7 +100,7 @@ function contentPart(flat: FlatBook, writing: Shared['writing']): string {
         {},
         columnStyles(shared.columns) +
           ROW_STYLE +
-          tableStyles(flat.sheets) +
+          tableStyles(flat.sheets, drawing !== undefined) +
           numbers.text() +
           shared.styles.text(),
       ) +
@@ -78,7 +110,7 @@ function contentPart(flat: FlatBook, writing: Shared['writing']): string {
         element(
           'office:spreadsheet',
           {},
-          CALCULATION + shared.rules.text(base) + tables + names(flat),
+          CALCULATION + shared.rules.text(base) + tables + drawn + names(flat),
         ),
       ),
   );
@@ -122,8 +154,13 @@ const ROW_STYLE = element(
   element('style:table-row-properties', { 'style:use-optimal-row-height': 'true' }),
 );
 
-function tableStyles(sheets: readonly FlatSheet[]): string {
-  const kinds = new Map(sheets.map((sheet) => [tableStyle(sheet), sheet]));
+function tableStyles(sheets: readonly FlatSheet[], hasDrawing: boolean): string {
+  const kinds = new Map<string, Pick<FlatSheet, 'isHidden' | 'columns'>>(
+    sheets.map((sheet) => [tableStyle(sheet), sheet]),
+  );
+  // A drawing lies on a page across.
+  if (hasDrawing)
+    kinds.set('ta_across', { isHidden: false, columns: [{ width: 1000, isHidden: false }] });
   return [...kinds]
     .map(([name, { isHidden, columns }]) =>
       element(

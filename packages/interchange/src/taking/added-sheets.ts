@@ -1,24 +1,23 @@
 import { CHECK_HEADS } from '../flat/checks-sheet.ts';
 import type { SheetIn } from './coming-in.ts';
 
-/** What stands behind a workbook's own sheets in a file of ours, from the last on. */
-const ADDED = [/^Lists(?: \d+)?$/, /^About this file(?: \d+)?$/, /^Checks(?: \d+)?$/] as const;
+const ABOUT = /^About this file(?: \d+)?$/;
+const CHECKS = /^Checks(?: \d+)?$/;
+/** Hidden lists, and the drawing: nothing of a maker's stands behind what the file says of itself. */
+const BEHIND = /^(?:Lists|Drawing)(?: \d+)?$/;
 
 /**
- * The sheets that were put behind a workbook's own on its way out. A sheet of its maker's may be called the same: only
- * the last of each is one, in this order, and that of checks by its heads.
+ * The sheets that were put behind a workbook's own on its way out: checks, what the file says of itself, and one with
+ * lists or the drawing. A sheet of its maker's may be called the same: only the last ones are meant, in this order, and
+ * that of checks by its heads.
  */
 export function addedSheets(sheets: readonly SheetIn[]): readonly SheetIn[] {
-  const found: SheetIn[] = [];
-  for (const [at, pattern] of ADDED.entries()) {
-    const last = sheets[sheets.length - 1 - found.length];
-    if (last === undefined || !pattern.test(last.name)) continue;
-    if (at === ADDED.length - 1 && !hasCheckHeads(last)) continue;
-    // A list is there only beside what the file says of itself.
-    if (at === 0 && !ADDED[1].test(sheets[sheets.length - 2]?.name ?? '')) continue;
-    found.push(last);
-  }
-  return found;
+  const about = sheets.findLastIndex(({ name }) => ABOUT.test(name));
+  const behind = about < 0 ? [] : sheets.slice(about + 1);
+  if (about < 0 || !behind.every(({ name }) => BEHIND.test(name))) return [];
+  const before = sheets[about - 1];
+  const hasChecks = before !== undefined && CHECKS.test(before.name) && hasCheckHeads(before);
+  return sheets.slice(hasChecks ? about - 1 : about);
 }
 
 /** Whether a sheet has the heads of the one with checks. */
