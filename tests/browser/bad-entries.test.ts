@@ -101,6 +101,7 @@ describe('a formula whose numbers do not go together', () => {
     expect(await atHand.maker.shows('top_width')).not.toContain('#');
     await atHand.maker.type('top_width', '=top_length/2');
     await expect.poll(() => cell.getAttribute('class')).not.toContain('is-clashing');
-    expect(await atHand.page.locator('.fold-cell .trouble').count()).toBe(0);
+    // What is said beside the grid follows the cell a moment later.
+    await expect.poll(() => atHand.page.locator('.fold-cell .trouble').count()).toBe(0);
   });
 });
