@@ -14,7 +14,7 @@ export function CameOver({ told }: { readonly told: readonly ToldIn[] }) {
   if (told.length === 0) return <p className="quiet">All of it comes over.</p>;
   return (
     <section className="take-told">
-      <h3>What comes otherwise, or not at all</h3>
+      <h3>What does not come over as it was</h3>
       <ToldList told={told} kinds={KINDS} rest="formulas have the reason in their remark." />
     </section>
   );

@@ -35,6 +35,7 @@ export type FormulaIn =
   | { readonly ok: true; readonly a1: string }
   | { readonly ok: false; readonly why: string };
 
+/** What a file puts before the names of functions that came after its format, and no program shows. */
 const PREFIX = /^(?:_xlfn\.|_xlws\.)+/i;
 const KNOWN = new Set(functionNames());
 const MOST_LETTERS = 8_192;
@@ -44,6 +45,10 @@ const DEEPEST = 8;
 class NotTaken extends Error {}
 
 const ELSEWHERE = 'It looks into another file, or names columns of a table.';
+
+/** A formula of a file as the program shows it that wrote it. */
+export const formulaSeen = (text: string): string =>
+  `=${text.replace(/^=/, '').replaceAll(/(?<![\w."])(?:_xlfn\.|_xlws\.)+(?=[a-z])/gi, '')}`;
 
 /** Turns a formula of a file into one of ours. */
 export function formulaIn(text: string, sheet: number, context: FormulaContext): FormulaIn {

@@ -28,7 +28,7 @@ import {
   type ValueIn,
 } from './coming-in.ts';
 import { showOf } from './format-code.ts';
-import { type FormulaContext, formulaIn, type NameMeant } from './formula-in.ts';
+import { type FormulaContext, formulaIn, formulaSeen, type NameMeant } from './formula-in.ts';
 import { currencyOf, type Guess, guessesOf, unitsOf } from './guesses.ts';
 import { type Agreed, inOwnUnits, type SheetCells } from './in-own-units.ts';
 import { inShop, type Shop } from './in-shop.ts';
@@ -412,7 +412,7 @@ class Taking {
       return { formula: taken.a1 };
     }
     this.#asValues += 1;
-    const text = `=${cell.formula}`;
+    const text = formulaSeen(cell.formula);
     remarks.push(`In the file: ${text}\n${taken.why} Its last value stands here.`);
     this.#told.push({
       kind: 'formula',

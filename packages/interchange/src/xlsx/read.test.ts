@@ -93,11 +93,11 @@ describe('an xlsx file that is taken in', () => {
       },
     });
     expect(at('A1').value).toEqual({ kind: 'number', number: 2 });
-    expect(at('A1').remark).toContain('In the file: =_xlfn.LET(x,1,x+1)');
+    expect(at('A1').remark).toContain('In the file: =LET(x,1,x+1)');
     expect(at('B1').formula).toBe('=A1*3');
     expect(at('C1').formula).toBe('=IFNA(A1,0)');
     expect(says).toEqual([
-      'S!A1: There is no function LET here. Its last value stands for =_xlfn.LET(x,1,x+1)',
+      'S!A1: There is no function LET here. Its last value stands for =LET(x,1,x+1)',
     ]);
     expect(counts).toMatchObject({ formulas: 2, asValues: 1 });
   });
