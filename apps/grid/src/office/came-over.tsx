@@ -4,8 +4,8 @@ import { ToldList } from './told-list.tsx';
 const KINDS: readonly (readonly [kinds: readonly ToldIn['kind'][], says: string])[] = [
   [['formula'], 'Formulas that stand as their last value'],
   [['differs'], 'Cells that come to something else here'],
-  [['name', 'sheet'], 'Names and sheets that are called otherwise, or not at all'],
-  [['value', 'cut', 'rule'], 'Cells that came otherwise'],
+  [['name', 'sheet'], 'Names and sheets that are renamed, or left out'],
+  [['value', 'cut', 'rule'], 'Cells that come over changed'],
   [['merged', 'beyond', 'left-out'], 'Left out'],
 ];
 
