@@ -10,6 +10,7 @@ import {
   sayDay,
   type Taken,
   takesTime,
+  usualDaysSaid,
   weekdayOf,
   written,
 } from '@kerfbook/days';
@@ -113,10 +114,10 @@ function promiseSaid({ jobs }: Schedule, odds: Likelihood | undefined): readonly
       'How likely that is cannot be told: give operations a least and a most.',
     ];
   }
-  const { p10, p50, p90, byPromise, draws, seed } = odds;
+  const { byPromise, draws, seed } = odds;
   return [
     `${promise} in ${percent(byPromise)} of ${draws} tries (seed ${seed}).`,
-    `In half of them it is done by ${sayDay(p50)}, in nine of ten by ${sayDay(p90)}, in one of ten by ${sayDay(p10)}.`,
+    usualDaysSaid(odds),
   ];
 }
 

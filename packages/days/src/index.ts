@@ -23,6 +23,7 @@ export {
   MOST_DRAWS,
   USUAL_DRAWS,
 } from './chance/likelihood.ts';
+export { usualDaysSaid } from './chance/usual-days.ts';
 export {
   bookCalled,
   bookOf,

@@ -1,4 +1,4 @@
-import { type Likelihood, sayDay } from '@kerfbook/days';
+import { type Likelihood, usualDaysSaid } from '@kerfbook/days';
 
 /** Hours to a hundredth, as they are said: `2.25 h`. */
 export const hoursSaid = (hours: number): string => `${Math.round(hours * 100) / 100} h`;
@@ -17,5 +17,5 @@ export const triesSaid = (share: number): string => {
 };
 
 /** How often a promised day is kept, and by which days it is done how likely. */
-export const oddsSaid = ({ byPromise, draws, p10, p50, p90 }: Likelihood): string =>
-  `In ${triesSaid(byPromise)} of ${draws.toLocaleString('en-US')} tries. In half of them it is done by ${sayDay(p50)}, in nine of ten by ${sayDay(p90)}, in one of ten by ${sayDay(p10)}.`;
+export const oddsSaid = (odds: Likelihood): string =>
+  `In ${triesSaid(odds.byPromise)} of ${odds.draws.toLocaleString('en-US')} tries. ${usualDaysSaid(odds)}`;
