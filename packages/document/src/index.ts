@@ -120,7 +120,13 @@ export {
 } from './merging/settle.ts';
 export type { CellPart, MergeConflict, Spot } from './merging/sides.ts';
 export { turnedCheck } from './state/check-formulas.ts';
-export { filledSentence, namesInSentence, renamedSentence } from './state/check-sentences.ts';
+export {
+  filledSentence,
+  lengthSaid,
+  lengthsInSentence,
+  namesInSentence,
+  renamedSentence,
+} from './state/check-sentences.ts';
 export {
   CHECKS_SHEET,
   type FormulaCell,

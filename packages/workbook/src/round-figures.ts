@@ -232,10 +232,10 @@ function roundRange(allow: Allow, value: number, round: Round): Allow {
 
 const NUMBER = String.raw`\d+ \d+\/\d+|\d+\/\d+|\d+(?:\.\d+)?`;
 const LENGTHS = new RegExp(
-  String.raw`(?<![\d.,/:-])(${NUMBER})(?: (to|by) (${NUMBER}))? (in|ft)\b(?![²³/])(?! (?:the|a|all|each)\b)`,
+  String.raw`\{[^{}]*\}|(?<![\d.,/:-])(${NUMBER})(?: (to|by) (${NUMBER}))? (in|ft)\b(?![²³/])(?! (?:the|a|all|each)\b)`,
   'g',
 );
-/** Exact: NIST SP 811. */
+/** Exact: NIST SP 811. What stands in braces is said in the workbook's units anyway. */
 const MM: Readonly<Record<string, number>> = { in: 25.4, ft: 304.8 };
 
 /** Words with their lengths in millimeters; left as they are where they say millimeters already. */
@@ -243,7 +243,14 @@ function inMillimeters(words: string, round: Round): string {
   if (/\d mm\b/.test(words)) return words;
   return words.replace(
     LENGTHS,
-    (_all, one: string, between: string | undefined, other: string | undefined, unit: string) => {
+    (
+      all,
+      one: string | undefined,
+      between: string | undefined,
+      other: string | undefined,
+      unit,
+    ) => {
+      if (one === undefined) return all;
       const mm = (number: string): string => String(round(numberOf(number) * (MM[unit] ?? 1)));
       const second = other === undefined ? '' : ` ${between} ${mm(other)}`;
       return `${mm(one)}${second} mm`;

@@ -151,7 +151,8 @@ export default function CheckForm({ session, id, forSelected, onClose }: CheckFo
             onChange={(event) => setSays(event.target.value)}
           />
           <span className="quiet">
-            A name in braces shows what that cell holds: Knee room is {'{knee_room}'}.
+            A name in braces shows what that cell holds, a length in braces its size in the
+            workbook’s units: Knee room is {'{knee_room}'}; {'{24 in}'} is needed.
           </span>
         </p>
         {complaint === undefined ? null : (

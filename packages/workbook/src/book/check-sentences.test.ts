@@ -98,4 +98,50 @@ describe('the sentence of a check', () => {
     expect(says(47.1)).toBe('4.8 kg tips it.');
     expect(says(1112)).toBe('113 kg tips it.');
   });
+
+  it('K1 says a length in braces in the units of the workbook', () => {
+    const book = Workbook.open({
+      kerfbook: 8,
+      title: 'Slot',
+      units: 'us',
+      sheets: [
+        {
+          id: 's1',
+          name: 'Slot',
+          columns: [{ id: 'c1' }],
+          rows: [{ id: 'r1', cells: { c1: { value: 0.2479, quantity: 'length', name: 'gap' } } }],
+        },
+      ],
+      checks: [
+        {
+          id: 'k1',
+          name: 'It is as wide as it has to be',
+          formula: '=gap>=IN(1/4)',
+          severity: 'stop',
+          says: 'It is {gap}: {1/4 in} at least, {1 1/2 in} from the end, {24 in} along, never {6 mm}.',
+        },
+      ],
+      tables: [],
+    });
+    expect(book.checks()[0]?.says).toBe(
+      'It is 0.248 in: 1/4 in at least, 1 1/2 in from the end, 24 in along, never 15/64 in.',
+    );
+    book.apply({ do: 'changeUnits', to: 'metric' });
+    // 1/4 in is 6.35 mm, 0.2479 in 6.29666 mm, 1 1/2 in 38.1 mm, 24 in 609.6 mm (1 in = 25.4 mm, NIST SP 811).
+    expect(book.checks()[0]?.says).toBe(
+      'It is 6.3 mm: 6.4 mm at least, 38.1 mm from the end, 609.6 mm along, never 6 mm.',
+    );
+    expect(book.document().checks[0]?.says).toContain('{1/4 in}');
+  });
+
+  it('K5 tells a number from a length in braces that it would be shown as', () => {
+    const document = slotBook(0.2479, 1).document();
+    const [check] = document.checks;
+    if (check === undefined) throw new Error('no check');
+    const book = Workbook.open({
+      ...document,
+      checks: [{ ...check, says: 'It travels {reach}; {1/4 in} is needed.' }],
+    });
+    expect(book.checks()[0]?.says).toBe('It travels 0.248 in; 0.250 in is needed.');
+  });
 });

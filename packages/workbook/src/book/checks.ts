@@ -7,15 +7,18 @@ import {
   type Formula,
   filledSentence,
   formulaOf,
+  lengthSaid,
+  lengthsInSentence,
   namesInSentence,
   type Show,
   writtenText,
 } from '@kerfbook/document';
 import type { CellValue, CheckState, ErrorValue } from '../api.ts';
 import type { Values } from '../port.ts';
+import { inOther } from '../quantities/convert.ts';
 import { showValue, unitShown, withUnit } from '../quantities/show.ts';
 import { styleOf } from '../quantities/style.ts';
-import { readContext } from './context.ts';
+import { contextOf, readContext } from './context.ts';
 
 /** What checks are told from. */
 export interface Sources {
@@ -113,7 +116,8 @@ function unknown(value: CellValue): Pick<CheckState, 'says' | 'from' | 'circle'>
 }
 
 /**
- * Puts the named cells into a sentence as they are shown, with their units: `1 1/2 in`, `30 %`, `$12.50`. Numbers that
+ * Puts the named cells into a sentence as they are shown, with their units: `1 1/2 in`, `30 %`, `$12.50`; lengths that
+ * stand there themselves (`{1/4 in}`) in the units of the workbook. Numbers that
  * differ and would read the same are told apart, or the sentence would contradict itself; lengths in fractions are all
  * written in one form (K5).
  * @param say puts words that cells hold into other words
@@ -124,7 +128,10 @@ export function sentence(
   say: (words: string) => string = (words) => words,
 ): string {
   const names = [...new Set(namesInSentence(says))];
-  const all = names.flatMap((name) => wordsOf(sources, name, say) ?? []);
+  const all = [
+    ...names.flatMap((name) => wordsOf(sources, name, say) ?? []),
+    ...[...new Set(lengthsInSentence(says))].map((word) => lengthWords(sources.state, word)),
+  ];
   const alike = all.filter((one) => twinsOf(one, all).length > 0);
   const finer = all.map((one) =>
     alike.includes(one) && one.finest !== undefined ? { ...one, text: one.finest } : one,
@@ -171,6 +178,7 @@ const FINEST = 64;
 const GRAVITY = 9.80665;
 
 interface Words {
+  /** What stands in the braces: a cell's name or a length. */
   readonly name: string;
   readonly text: string;
   readonly exact: string;
@@ -212,6 +220,28 @@ function wordsOf(
     finest: shownAs({ as: 'fraction', denominator: FINEST }),
     decimal: shownAs({ as: 'decimal', decimals: FEWEST }),
   };
+}
+
+/** Metric lengths of a sentence are said to tenths: rounded further, a limit would be another one. */
+const toTenths = (mm: number): Show => ({
+  as: 'decimal',
+  decimals: Math.round(mm * 10) % 10 === 0 ? 0 : 1,
+});
+
+/** A length that stands in the sentence itself, in the units of the workbook. */
+function lengthWords({ head }: BookState, word: string): Words {
+  const mm = lengthSaid(word) ?? 0;
+  const number = head.units === 'us' ? inOther('length', mm, 'us') : mm;
+  const said = (show: Show): Omit<Words, 'name'> => {
+    const context = contextOf({ quantity: 'length', show }, head);
+    const { text, exact } = showValue({ kind: 'number', number }, context);
+    const unit = unitShown(context);
+    return { text: withUnit(text, unit), exact: withUnit(exact ?? text, unit) };
+  };
+  if (head.units === 'metric') return { name: word, ...said(toTenths(mm)) };
+  const words = { name: word, ...said({ as: 'fraction', denominator: FINEST }) };
+  const { text: decimal } = said({ as: 'decimal', decimals: FEWEST });
+  return { ...words, finest: words.text, decimal };
 }
 
 /** Ids of checks that changed their state or sentence. */

@@ -3,6 +3,8 @@ import {
   type BookState,
   CHECKS_SHEET,
   type CheckDocument,
+  filledSentence,
+  lengthSaid,
   namesInSentence,
 } from '@kerfbook/document';
 import type { Values } from '../port.ts';
@@ -117,10 +119,11 @@ function inputsMarked(state: BookState, check: CheckDocument): readonly At[] {
 
 /** A sentence with the words that it shows from cells: what is to be done may stand in one. */
 function withTexts({ state, values }: Sources, says: string): string {
-  return says.replace(/\{([^}]*)\}/g, (shown, name: string) => {
+  return filledSentence(says, (name) => {
+    if (lengthSaid(name) !== undefined) return name;
     const at = state.named(name);
     const value = at && values.value(at);
-    return value?.kind === 'text' ? value.text : shown;
+    return value?.kind === 'text' ? value.text : undefined;
   });
 }
 
