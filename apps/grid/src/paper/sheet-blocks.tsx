@@ -32,6 +32,8 @@ const FREE = 3.6;
 const NARROW = 26;
 /** Shorter words take about so many lines at the most. */
 const LINES = 4;
+/** Whole paragraphs take more room, so that a row is no page by itself: so many lines, or this width, mm. */
+const PARAGRAPH = { lines: 12, width: 70 } as const;
 /** A formula needs room to be read, mm. */
 const FORMULA = { natural: 60, least: 45 } as const;
 
@@ -183,7 +185,8 @@ function needOf(sheet: Laid, part: Part, columns: readonly number[], at: number)
     if (cell.value.kind === 'text') {
       const whole = Math.max(...text.split('\n').map(measure));
       const word = Math.max(...text.split(/\s+/).map(measure));
-      least = Math.max(least, Math.min(NARROW, Math.max(word, whole / LINES)));
+      const paragraph = Math.min(PARAGRAPH.width, whole / PARAGRAPH.lines);
+      least = Math.max(least, paragraph, Math.min(NARROW, Math.max(word, whole / LINES)));
       most = Math.max(most, whole);
     } else {
       const by = shorter(sheet, cell);
