@@ -1,5 +1,6 @@
 import { axesInFace, extent, sideOf } from '@kerfbook/functions/joints';
 import type { OpenWorkbook } from '@kerfbook/workbook';
+import type { Dimension } from '../dimensions.ts';
 import { piecesDiffer, pieceWords } from '../piece-words.ts';
 import { scaleText } from '../scales.ts';
 import type { Format } from '../units.ts';
@@ -26,13 +27,21 @@ const small = (words: string): string =>
 export function detailNote(detail: JointDetail, format: Format): string {
   const { place, plane, unplaced } = detail;
   const beside = besideOf(place, format);
-  const also = unplaced.map(({ key, from, to, sign = '' }) => `${key} ${sign}${format(to - from)}`);
+  const also = unplaced.map((one) => sizeInWords(one, format));
   return [
     `Seen ${seenFrom(plane.normal)}${atPiece(place)}.`,
     ...(beside === undefined ? [] : [`${beside}.`]),
-    ...(also.length === 0 ? [] : [`Also ${also.join(', ')}.`]),
+    ...(also.length === 0 ? [] : [`No room in the drawing for: ${also.join(', ')}.`]),
     ...markedFrom(detail),
   ].join(' ');
+}
+
+/** As it is said without a line that shows it: `half pin 6.5`, `8 from the face of Side`, `dowel hole in Side 10 across`. */
+function sizeInWords({ key, from, to }: Dimension, format: Format): string {
+  const size = format(to - from);
+  if (key.startsWith('from ')) return `${size} ${key}`;
+  const [what, , where = ''] = key.split(/( across)(?= in |$)/);
+  return what === key ? `${key} ${size}` : `${what}${where} ${size} across`;
 }
 
 /** At which of several pieces that are not made alike: `, at the front left leg`. */

@@ -265,6 +265,25 @@ describe('other joints cut open', () => {
       'from the face of Rail': '15',
       'from the face of Leg': '40',
     });
+    // What no line has room for is said in words, and what it is of.
+    const unplaced: JointDetail['unplaced'] = (
+      [
+        ['dowel hole across in Rail', 10],
+        ['from the face of Rail', 15],
+        ['half pin', 6.5],
+      ] as const
+    ).map(([key, to]) => ({
+      key,
+      to,
+      from: 0,
+      fromAnchor: 0,
+      toAnchor: 0,
+      side: 'below',
+      must: false,
+    }));
+    expect(detailNote({ ...first(dowels), unplaced }, tenths)).toContain(
+      ' No room in the drawing for: dowel hole in Rail 10 across, 15 from the face of Rail, half pin 6.5.',
+    );
     const { loose } = first(dowels);
     const [xs, ys] = [
       loose.flatMap(({ x1, x2 }) => [x1, x2]),
