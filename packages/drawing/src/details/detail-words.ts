@@ -66,7 +66,8 @@ function seenFrom(normal: readonly number[]): string {
   return SIDES[normal.findIndex((one) => Math.abs(one) === most)] ?? '';
 }
 
-function besideOf({ a, b, joint }: JointPlace, format: Format): string | undefined {
+/** What is told beside the sizes in the drawing: how wide the tenon is that is seen along, how many dowels there are. */
+export function besideOf({ a, b, joint }: JointPlace, format: Format): string | undefined {
   const tenon = a.cuts.find(({ cut }) => cut.kind === 'tenon');
   if (tenon !== undefined) {
     const mortises = b?.cuts.filter(({ what }) => what === 'mortise').length ?? 0;

@@ -2,7 +2,7 @@ import type { PartsReading } from '../parts.ts';
 import { buildScene } from '../scene.ts';
 import { type DetailOptions, jointDetails } from './detail.ts';
 import { detailSvg } from './detail-svg.ts';
-import { detailNote, detailTitle } from './detail-words.ts';
+import { besideOf, detailNote, detailTitle } from './detail-words.ts';
 
 /** A detail of a joint as it is printed. */
 export interface DetailPicture {
@@ -18,6 +18,8 @@ export interface DetailPicture {
   readonly width: number;
   /** How high, mm. */
   readonly height: number;
+  /** The same of joints that are made alike, if of other parts or the other way around: their kind and all of their sizes. */
+  readonly alike: string;
 }
 
 /** A section through the middle of each joint, one for each row of the joints table, in the order of the rows. */
@@ -28,7 +30,11 @@ export function detailPictures(
   if (joints === undefined) return [];
   const { pieces } = buildScene(parts);
   return jointDetails(pieces, joints.work, options).map((detail) => {
-    const { place, frame, scale } = detail;
+    const { place, frame, scale, layout, unplaced } = detail;
+    const sizes = [
+      ...layout.labels.map(({ text }) => text),
+      ...unplaced.map(({ from, to }) => options.format(to - from)),
+    ];
     return {
       row: place.joint.at.row,
       title: detailTitle(detail, options.units),
@@ -36,6 +42,7 @@ export function detailPictures(
       svg: detailSvg(detail, options),
       width: (frame.right - frame.left) / scale,
       height: (frame.top - frame.bottom) / scale,
+      alike: [place.joint.kind, besideOf(place, options.format), ...sizes.toSorted()].join('; '),
     };
   });
 }

@@ -25,7 +25,10 @@ export function jointFigure(stage: Stage, step: BuiltStep): Figure | string {
   if (pictures.length === 0) {
     return 'its figure shows a joint, and the joints table has none that is made at this size. Add one there, or write another word under figure.';
   }
-  const found = chosen(pictures, step);
+  const all = chosen(pictures, step);
+  // One of those that are made alike tells it of all.
+  const found = all.filter(({ alike }, i) => all.findIndex((one) => one.alike === alike) === i);
+  const others = all.filter((one) => !found.includes(one)).map(({ title }) => partsOf(title));
   if (found.length === 0) {
     const of = step.figure.of === undefined ? 'of the parts it builds' : `like "${step.figure.of}"`;
     return `its figure shows a joint ${of}, and the joints table has none. Write the names of two parts, such as joint: Apron into Leg.`;
@@ -61,6 +64,7 @@ export function jointFigure(stage: Stage, step: BuiltStep): Figure | string {
   }
   const more = found.length - shown.length;
   picture.beneath([
+    ...(others.length === 0 ? [] : [`Made alike: ${others.join('; ')}`]),
     ...(more > 0 ? [`And ${more} more ${more === 1 ? 'joint' : 'joints'} of these parts.`] : []),
     ...measureLines(step),
   ]);
@@ -90,6 +94,9 @@ function chosen(pictures: readonly DetailPicture[], step: BuiltStep): readonly D
 
 /** A detail's title ends with its scale on paper, which does not hold in a figure. */
 const withoutScale = (title: string): string => title.replace(/, [^,]*$/, '');
+
+/** `Leg and long apron` of `Leg and long apron: mortise and tenon, 1 : 2`. */
+const partsOf = (title: string): string => title.replace(/: .*$/, '');
 
 /** A picture of its own within a figure. */
 export const placed = (svg: string, x: number, y: number, wide: number, high: number): string =>

@@ -133,6 +133,15 @@ describe('the figure of a step at the dining table', () => {
     expect(writtenIn(one)).not.toContain('short apron');
   });
 
+  it('shows of joints that are made alike one, and names the others', () => {
+    const fit = [{ step: 'Fit', figure: 'joint: apron into Leg' }];
+    const [alike] = drawn(tableWith(fit, { tenon_length: '1' }));
+    expect(textsOf(alike as Figure).filter((text) => text.includes('mortise'))).toEqual([
+      'Leg and long apron: mortise and tenon',
+    ]);
+    expect(writtenIn(alike)).toContain('Made alike: Leg and short apron');
+  });
+
   it('shows the boards that its parts come out of', () => {
     const [legs, all, aprons] = drawn(
       tableWith([
