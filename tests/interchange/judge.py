@@ -3,8 +3,8 @@ standard input, answers as JSON on standard output.
 
 A job: {"path": file, "inputs": [{name: number}], "save": path or null, "filter": what it calls the format that is
 saved, xlsx where left out}. An answer: {"cells": [[sheet, row, column, kind, value, formula]], "after": [a list for each
-of the inputs, typed by itself, of the cells that differ then]}. A kind is number, text or error; of an error the value
-is its number there.
+of the inputs, typed by itself, of the cells that differ then], "pictures": [[sheet, width, height]]}. A kind
+is number, text or error; of an error the value is its number there.
 
 It runs with the Python that python3-uno belongs to, starts LibreOffice without a window and with settings of its
 own, and ends it.
@@ -94,6 +94,16 @@ def after(book, inputs, before, formulas):
     return found
 
 
+def pictures_of(book):
+    """Every picture: its sheet, and how large it stands there in 1/100 mm."""
+    return [
+        [sheet.Name, shape.Size.Width, shape.Size.Height]
+        for sheet in book.Sheets
+        for shape in sheet.DrawPage
+        if shape.ShapeType == "com.sun.star.drawing.GraphicObjectShape"
+    ]
+
+
 def judged(desktop, job):
     address = Path(job["path"]).resolve().as_uri()
     book = desktop.loadComponentFromURL(address, "_blank", 0, (told("Hidden", True),))
@@ -106,7 +116,7 @@ def judged(desktop, job):
             book.calculateAll()
             kind = job.get("filter") or "Calc MS Excel 2007 XML"
             book.storeToURL(Path(job["save"]).resolve().as_uri(), (told("FilterName", kind),))
-        return {"cells": before, "after": changed}
+        return {"cells": before, "after": changed, "pictures": pictures_of(book)}
     finally:
         book.close(True)
 

@@ -27,7 +27,11 @@ export interface JudgeJob {
 export interface Judgement {
   readonly cells: readonly JudgedCell[];
   readonly after: readonly (readonly JudgedCell[])[];
+  readonly pictures: readonly JudgedPicture[];
 }
+
+/** A picture as the judge has it: its sheet, and how large it stands there in 1/100 mm. */
+export type JudgedPicture = readonly [sheet: string, width: number, height: number];
 
 /** The Python that Debian's python3-uno belongs to. */
 const PYTHON = '/usr/bin/python3';

@@ -1,9 +1,11 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { drawingForFiles } from '@kerfbook/drawing';
 import { functionNames, ourFunction } from '@kerfbook/functions';
 import { importFile, writeOds, writeXlsx } from '@kerfbook/interchange';
 import { type CellValue, loadText, Workbook } from '@kerfbook/workbook';
+import sharp from 'sharp';
 import { describe, expect, it } from 'vitest';
 import { changesOf, followingOf, typeInto } from '../scripts/following.mjs';
 import { type JudgedCell, type Judgement, judge, whyNoJudge } from './judge.ts';
@@ -268,6 +270,40 @@ withJudge('files of every template, worked out by LibreOffice', () => {
       }
     },
   );
+});
+
+withJudge('drawings, shown by LibreOffice', () => {
+  it('stand on the last sheet as large as a page across takes them', async () => {
+    const book = openTemplate('dining-table');
+    const background = '#a86432';
+    const picture = await sharp({ create: { width: 400, height: 100, channels: 3, background } })
+      .png()
+      .toBuffer();
+    const drawing = drawingForFiles(book);
+    if (drawing === undefined) throw new Error('there is no drawing');
+    const folder = mkdtempSync(join(tmpdir(), 'kerfbook-judge-'));
+    try {
+      const paths = ['xlsx', 'ods'].map((ending) => join(folder, `drawn.${ending}`));
+      const [xlsx = '', ods = ''] = paths;
+      writeFileSync(xlsx, writeXlsx(book, { picture }).bytes);
+      writeFileSync(ods, writeOds(book, { drawing }).bytes);
+      const shown = judge(paths.map((path) => ({ path }))).map(({ pictures }) =>
+        // It reckons in whole 1/100 mm.
+        pictures.map(([sheet, width, height]) => [
+          sheet,
+          Math.round(width / 10),
+          Math.round(height / 10),
+        ]),
+      );
+      // In mm, 250 by 62.5, and 940 by 640 drawn 170 high.
+      expect(shown).toEqual([
+        [['Drawing', 2500, 625]],
+        [['Drawing', Math.round((1700 * 940) / 640), 1700]],
+      ]);
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+    }
+  });
 });
 
 /** The judge's number of the error of a name that it does not know. */

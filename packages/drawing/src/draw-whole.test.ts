@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { drawViews } from './draw.ts';
-import { drawWhole, shadedForPrint } from './draw-whole.ts';
+import { drawingForFiles, drawWhole, FILE_PANEL, shadedForPrint } from './draw-whole.ts';
 import { readParts } from './parts.ts';
 import { placeOfKey } from './place-key.ts';
 import { buildScene } from './scene.ts';
@@ -153,5 +153,25 @@ describe('the furniture in 3D', () => {
   it('is nothing of nothing', () => {
     expect(drawWhole(sceneOf([]), { format })).toBeUndefined();
     expect(drawWhole(sceneOf([]), { format, exploded: true })).toBeUndefined();
+  });
+});
+
+describe('the drawing for a file of another program', () => {
+  const along = (rows: Parameters<typeof fakeBook>[0]): string | undefined =>
+    drawingForFiles({ ...fakeBook(rows), currency: 'USD' });
+
+  it('carries its styles, in tints for print, and is as wide to high as was said', () => {
+    const svg = along([HEADER, ...tableRows(SAMPLE)]) ?? '';
+    expect(svg).toMatch(/^<svg xmlns="[^"]*" class="[^"]*\bkb-print\b/);
+    expect(svg).toContain('<style>');
+    const [, , width = 0, height = 0] = viewBox(svg);
+    expect(width / height).toBeCloseTo(FILE_PANEL.width / FILE_PANEL.height, 3);
+  });
+
+  it('is none where there is nothing to draw, and where a row cannot be read', () => {
+    expect(along([])).toBeUndefined();
+    const [first = [], ...others] = tableRows(SAMPLE);
+    const bad = first.map((cell) => (cell === SAMPLE.length ? 'long' : cell));
+    expect(along([HEADER, bad, ...others])).toBeUndefined();
   });
 });

@@ -7,7 +7,7 @@ import { readParts } from './parts.ts';
 import type { PartsSource } from './parts-source.ts';
 import { buildScene, type Scene } from './scene.ts';
 import type { Panel } from './sheet.ts';
-import type { Format } from './units.ts';
+import { bookFormat, type Format } from './units.ts';
 
 /** How the whole is looked at and how far it is moved apart. */
 export interface WholeOptions {
@@ -111,4 +111,22 @@ export function shadedForPrint(
   options: ShadedForPrintOptions,
 ): string | undefined {
   return drawWhole(buildScene(readParts(source).parts), { ...options, print: true });
+}
+
+/** How wide and high {@link drawingForFiles} draws, in pixels: a page across, but for its edges. */
+export const FILE_PANEL = { width: 940, height: 640 } as const;
+
+/**
+ * The furniture as {@link shadedForPrint} draws it, to go along in a file of another program: an SVG that carries its
+ * styles, as wide to high as `FILE_PANEL`. Undefined where nothing has a place, and where a row of the parts table or a
+ * place could not be read: beside a drawing that lacks something nobody would say so there.
+ */
+export function drawingForFiles(
+  source: PartsSource & Parameters<typeof bookFormat>[0],
+): string | undefined {
+  const reading = readParts(source);
+  const scene = buildScene(reading.parts);
+  if (reading.problems.length + scene.problems.length > 0) return undefined;
+  const format = bookFormat(source);
+  return drawWhole(scene, { format, panel: FILE_PANEL, print: true, standalone: true });
 }

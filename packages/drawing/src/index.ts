@@ -34,7 +34,9 @@ export {
 export { type DrawDxfOptions, type DxfDrawing, drawDxf } from './draw-dxf.ts';
 export {
   type DrawWholeOptions,
+  drawingForFiles,
   drawWhole,
+  FILE_PANEL,
   type ShadedForPrintOptions,
   shadedForPrint,
   type WholeOptions,

@@ -10,4 +10,4 @@ export type { Shop } from './taking/in-shop.ts';
 export type { FoundTable } from './taking/parts-list.ts';
 export type { TakeHow, TakenIn } from './taking/take-in.ts';
 export { type KnownUnit, ownUnit, UNITS_OFFERED } from './taking/units-in.ts';
-export { writeXlsx } from './xlsx/write.ts';
+export { writeXlsx, type XlsxHow } from './xlsx/write.ts';

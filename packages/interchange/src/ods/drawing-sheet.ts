@@ -1,10 +1,9 @@
+import { DRAWING_AT, onItsSheet } from '../flat/drawing-room.ts';
 import { element } from '../xml/write.ts';
 
 /** Where the picture lies in the file. */
 export const PICTURE = { path: 'Pictures/drawing.svg', type: 'image/svg+xml' } as const;
 
-/** The room that a drawing has on a page across, in mm. */
-const ROOM = { width: 250, height: 170 } as const;
 const VIEW_BOX = /<svg\b[^>]*\bviewBox="\s*[-\d.]+[\s,]+[-\d.]+[\s,]+([\d.]+)[\s,]+([\d.]+)\s*"/;
 
 /**
@@ -16,16 +15,16 @@ export function drawingSheet(name: string, svg: string): string {
   const found = VIEW_BOX.exec(svg);
   const [width, height] = [Number(found?.[1]), Number(found?.[2])];
   if (!(width > 0 && height > 0)) throw new RangeError('the drawing does not say how large it is');
-  const scale = Math.min(ROOM.width / width, ROOM.height / height);
-  const mm = (size: number): string => `${Math.round(size * scale * 100) / 100}mm`;
+  const size = onItsSheet(width, height);
+  const mm = (length: number): string => `${Math.round(length * 100) / 100}mm`;
   const frame = element(
     'draw:frame',
     {
       'draw:name': name,
-      'svg:x': '5mm',
-      'svg:y': '5mm',
-      'svg:width': mm(width),
-      'svg:height': mm(height),
+      'svg:x': mm(DRAWING_AT),
+      'svg:y': mm(DRAWING_AT),
+      'svg:width': mm(size.width),
+      'svg:height': mm(size.height),
     },
     element('draw:image', {
       'xlink:href': PICTURE.path,

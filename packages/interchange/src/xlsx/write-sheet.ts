@@ -29,15 +29,23 @@ const BESIDE_PX = 5;
 const px = (width: number): number =>
   Math.max(0, Math.round(((width - BESIDE_PX) / DIGIT_PX) * 100) / 100);
 
-/** The part of one sheet; its remarks stand in parts of their own. */
-export function sheetText(sheet: FlatSheet, shared: Shared, isFirst: boolean): string {
+/**
+ * The part of one sheet; its remarks stand in parts of their own.
+ * @param isDrawing it holds a drawing alone, which its first relation leads to
+ */
+export function sheetText(
+  sheet: FlatSheet,
+  shared: Shared,
+  isFirst: boolean,
+  isDrawing = false,
+): string {
   const hasRemarks = sheet.cells.some(({ remark }) => remark !== undefined);
   return `${DECLARATION}${element(
     'worksheet',
     { xmlns: SPREADSHEET, 'xmlns:r': RELATIONS },
     '<sheetPr><outlinePr summaryBelow="0"/><pageSetUpPr fitToPage="1"/></sheetPr>' +
       element('dimension', { ref: dimension(sheet) }) +
-      views(sheet, isFirst) +
+      views(sheet, isFirst, isDrawing) +
       element('sheetFormatPr', {
         defaultRowHeight: 15,
         outlineLevelRow: Math.max(0, ...sheet.rows.map(({ group }) => group)) || undefined,
@@ -50,11 +58,12 @@ export function sheetText(sheet: FlatSheet, shared: Shared, isFirst: boolean): s
       '<pageMargins left="0.5" right="0.5" top="0.75" bottom="0.75" header="0.3" footer="0.3"/>' +
       element('pageSetup', {
         paperSize: PAPER[shared.paper],
-        orientation: isWide(sheet.columns) ? 'landscape' : 'portrait',
+        orientation: isDrawing || isWide(sheet.columns) ? 'landscape' : 'portrait',
         fitToWidth: 1,
         fitToHeight: 0,
       }) +
       headAndFoot(shared.book.title) +
+      (isDrawing ? '<drawing r:id="rId1"/>' : '') +
       (hasRemarks ? '<legacyDrawing r:id="rId1"/>' : ''),
   )}`;
 }
@@ -79,7 +88,7 @@ function dimension({ cells }: FlatSheet): string {
   return corner === 'A1' ? 'A1' : `A1:${corner}`;
 }
 
-function views({ frozen }: FlatSheet, isFirst: boolean): string {
+function views({ frozen }: FlatSheet, isFirst: boolean, isDrawing: boolean): string {
   const { rows: down, columns: across } = frozen;
   const pane =
     down + across === 0
@@ -94,7 +103,15 @@ function views({ frozen }: FlatSheet, isFirst: boolean): string {
   return element(
     'sheetViews',
     {},
-    element('sheetView', { workbookViewId: 0, tabSelected: isFirst || undefined }, pane),
+    element(
+      'sheetView',
+      {
+        showGridLines: isDrawing ? false : undefined,
+        tabSelected: isFirst || undefined,
+        workbookViewId: 0,
+      },
+      pane,
+    ),
   );
 }
 

@@ -2,8 +2,10 @@ import { columnName, writtenSheet } from '@kerfbook/document';
 import { strToU8, type Zippable, zipSync } from 'fflate';
 import type { FlatBook, FlatSheet } from '../flat/flat-book.ts';
 import { Flattening, type Source } from '../flat/flatten.ts';
+import { sheetNames } from '../flat/sheet-names.ts';
 import { countedFormulas, FIRST_DAY, type WrittenOut } from '../flat/written-out.ts';
 import { DECLARATION, element, escaped } from '../xml/write.ts';
+import { drawingPart, PICTURE_PART } from './drawing-parts.ts';
 import { Lists } from './lists.ts';
 import { remarkBoxes, remarkedCells, remarksText } from './remarks.ts';
 import { SharedStrings } from './shared-strings.ts';
@@ -15,11 +17,18 @@ const RELATIONS = 'http://schemas.openxmlformats.org/officeDocument/2006/relatio
 const PACKAGE = 'http://schemas.openxmlformats.org/package/2006';
 const SHEET_ML = 'application/vnd.openxmlformats-officedocument.spreadsheetml';
 
+/** What goes along beside the workbook. */
+export interface XlsxHow {
+  /** A drawing as PNG: the format has no other picture that all its readers show. It gets a sheet of its own. */
+  readonly picture?: Uint8Array;
+}
+
 /**
  * A workbook as an xlsx file (ECMA-376, transitional): sheets with formulas and their last values, names, formats,
  * styles, what cells take, checks, remarks. Written from the same workbook it is the same to the last byte.
+ * @throws RangeError where the picture is no PNG
  */
-export function writeXlsx(book: Source): WrittenOut {
+export function writeXlsx(book: Source, { picture }: XlsxHow = {}): WrittenOut {
   const flattening = new Flattening(book);
   const flat = flattening.whole();
   const lists = new Lists(flat);
@@ -37,9 +46,22 @@ export function writeXlsx(book: Source): WrittenOut {
   };
   const texts = flat.sheets.map((sheet, at) => sheetText(sheet, shared, at === 0));
   const listed = lists.sheet();
-  const sheets = listed === undefined ? flat.sheets : [...flat.sheets, listed];
+  const sheets = listed === undefined ? [...flat.sheets] : [...flat.sheets, listed];
   if (listed !== undefined) texts.push(sheetText(listed, shared, false));
-  add('[Content_Types].xml', contentTypes(sheets));
+  if (picture !== undefined) {
+    const drawn = drawingSheet(sheets);
+    sheets.push(drawn);
+    texts.push(sheetText(drawn, shared, false, true));
+    add(
+      `xl/worksheets/_rels/sheet${sheets.length}.xml.rels`,
+      relations([['drawing', '../drawings/drawing1.xml']]),
+    );
+    add('xl/drawings/drawing1.xml', drawingPart(drawn.name, picture));
+    add('xl/drawings/_rels/drawing1.xml.rels', relations([['image', `/${PICTURE_PART}`]]));
+    // It is packed already.
+    parts[PICTURE_PART] = [picture, { level: 0, mtime: FIRST_DAY }];
+  }
+  add('[Content_Types].xml', contentTypes(sheets, picture !== undefined));
   add('_rels/.rels', relations([['officeDocument', 'xl/workbook.xml']]));
   add('docProps/app.xml', APP);
   add('xl/workbook.xml', workbook(flat, sheets));
@@ -73,7 +95,26 @@ export function writeXlsx(book: Source): WrittenOut {
 
 const APP = `${DECLARATION}<Properties xmlns="http://schemas.openxmlformats.org/officeDocument/2006/extended-properties"><Application>Kerfbook</Application></Properties>`;
 
-function contentTypes(sheets: readonly FlatSheet[]): string {
+/** The sheet that holds the drawing alone, called otherwise than those before it. */
+function drawingSheet(before: readonly FlatSheet[]): FlatSheet {
+  const [name = 'Drawing'] = sheetNames(
+    ['Drawing'],
+    before.map((one) => one.name),
+  );
+  const frozen = { rows: 0, columns: 0 };
+  return {
+    name,
+    isHidden: false,
+    isLocked: false,
+    columns: [],
+    rows: [],
+    frozen,
+    cells: [],
+    marks: [],
+  };
+}
+
+function contentTypes(sheets: readonly FlatSheet[], hasPicture: boolean): string {
   const part = (name: string, type: string): string =>
     element('Override', { PartName: `/${name}`, ContentType: type });
   return `${DECLARATION}${element(
@@ -88,6 +129,13 @@ function contentTypes(sheets: readonly FlatSheet[]): string {
         Extension: 'vml',
         ContentType: 'application/vnd.openxmlformats-officedocument.vmlDrawing',
       }) +
+      (hasPicture
+        ? element('Default', { Extension: 'png', ContentType: 'image/png' }) +
+          part(
+            'xl/drawings/drawing1.xml',
+            'application/vnd.openxmlformats-officedocument.drawing+xml',
+          )
+        : '') +
       part('xl/workbook.xml', `${SHEET_ML}.sheet.main+xml`) +
       part('xl/styles.xml', `${SHEET_ML}.styles+xml`) +
       part('xl/sharedStrings.xml', `${SHEET_ML}.sharedStrings+xml`) +
