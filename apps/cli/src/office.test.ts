@@ -22,6 +22,11 @@ describe('export for office programs', () => {
     expect(out).toMatch(/^\d+ formulas go on working there, 1 of them written out/);
   });
 
+  const table = readFileSync(
+    new URL('../../../templates/dining-table.json', import.meta.url),
+    'utf8',
+  );
+
   it('puts the drawing on a sheet of its own in ods files, where there are parts to draw', async () => {
     const args = ['--to', 'ods', '--out', 'x.ods'];
     const partsOf = async (name: string, text: string) => {
@@ -29,15 +34,22 @@ describe('export for office programs', () => {
       expect(code).toBe(0);
       return unzipSync(bytes?.['x.ods'] ?? new Uint8Array());
     };
-    const table = readFileSync(
-      new URL('../../../templates/dining-table.json', import.meta.url),
-      'utf8',
-    );
     const drawn = await partsOf('table.json', table);
-    expect(strFromU8(drawn['Pictures/drawing.svg'] ?? new Uint8Array())).toMatch(/^<svg/);
+    const svg = strFromU8(drawn['Pictures/drawing.svg'] ?? new Uint8Array());
+    // Shaded, as on the customer's pages: woods in tints for print.
+    expect(svg).toMatch(/^<svg [^>]*\bkb-print\b/);
+    expect(svg).toContain('class="kb-face');
     expect(strFromU8(drawn['content.xml'] ?? new Uint8Array())).toContain('table:name="Drawing"');
     const bare = await partsOf('bench.json', JSON.stringify(bench));
     expect(Object.keys(bare)).not.toContain('Pictures/drawing.svg');
+  });
+
+  it('says of an xlsx file that it has no drawing, where there is one', async () => {
+    const toldOf = async (name: string, text: string): Promise<string> =>
+      (await call(['export', name, '--to', 'xlsx', '--out', 'x.xlsx'], { [name]: text })).out;
+    const says = 'An xlsx file from the command line has no drawing; an ods file has it';
+    expect(await toldOf('table.json', table)).toContain(says);
+    expect(await toldOf('bench.json', JSON.stringify(bench))).not.toContain(says);
   });
 
   it('writes one sheet as csv, values or formulas', async () => {

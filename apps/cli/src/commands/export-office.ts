@@ -1,3 +1,4 @@
+import { drawingForFiles } from '@kerfbook/drawing';
 import { type ToldOut, writeCsv, writeOds, writeXlsx } from '@kerfbook/interchange';
 import type { Workbook } from '@kerfbook/workbook';
 import { Misuse } from '../arguments.ts';
@@ -9,15 +10,9 @@ export interface OfficeFile {
   readonly told: readonly string[];
 }
 
-/**
- * The whole workbook as a file of an office program.
- * @param drawing its parts as SVG, where they can be drawn; xlsx files have no place for it
- */
-export function asOffice(
-  book: Workbook,
-  kind: 'xlsx' | 'ods',
-  drawing?: string | undefined,
-): OfficeFile {
+/** The whole workbook as a file of an office program, with its drawing where the file takes it as SVG. */
+export function asOffice(book: Workbook, kind: 'xlsx' | 'ods'): OfficeFile {
+  const drawing = drawingForFiles(book);
   const { bytes, told, formulas } =
     kind === 'xlsx' ? writeXlsx(book) : writeOds(book, drawing === undefined ? {} : { drawing });
   const { kept, writtenOut, frozen } = formulas;
@@ -25,6 +20,11 @@ export function asOffice(
     file: bytes,
     told: [
       `${kept + writtenOut} formulas go on working there, ${writtenOut} of them written out in standard functions; ${frozen} stand as their last value.`,
+      ...(kind === 'xlsx' && drawing !== undefined
+        ? [
+            'An xlsx file from the command line has no drawing; an ods file has it, and so has an xlsx file that is saved from the app.',
+          ]
+        : []),
       ...told.map(({ of, says }: ToldOut) => `${of}: ${says}`),
     ],
   };

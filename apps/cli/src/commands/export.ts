@@ -109,12 +109,8 @@ function madeOf(book: Workbook, to: FormatName, { view, part, sheet, formulas }:
     case 'json':
       return { file: saveText(book.document()), says: [] };
     case 'xlsx':
+    case 'ods':
       return { ...asOffice(book, to), says: [] };
-    case 'ods': {
-      const { file, says } = drawn(book, 'plan');
-      const drawing = says.length === 0 && typeof file === 'string' ? file : undefined;
-      return { ...asOffice(book, to, drawing), says: [] };
-    }
     case 'csv':
       return { ...asCsv(book, sheet, formulas), says: [] };
     case 'dxf':
