@@ -354,6 +354,26 @@ describe('a file that does harm', () => {
   });
 });
 
+/** What is in a PNG: its first dot, and whether at least a tenth of its dots are no ground. */
+function coloursOf(png: Buffer): Promise<{ corner: number[]; isDrawn: boolean }> {
+  return atHand.page.evaluate(async (letters) => {
+    const image = new Image();
+    image.src = `data:image/png;base64,${letters}`;
+    await image.decode();
+    const canvas = document.createElement('canvas');
+    [canvas.width, canvas.height] = [image.naturalWidth, image.naturalHeight];
+    const pen = canvas.getContext('2d');
+    if (pen === null) throw new Error('there is no pen');
+    pen.drawImage(image, 0, 0);
+    const { data } = pen.getImageData(0, 0, canvas.width, canvas.height);
+    let drawn = 0;
+    for (let at = 0; at < data.length; at += 4) {
+      if ((data[at] ?? 0) + (data[at + 1] ?? 0) + (data[at + 2] ?? 0) < 3 * 255) drawn += 1;
+    }
+    return { corner: [...data.slice(0, 4)], isDrawn: drawn > data.length / 4 / 10 };
+  }, png.toString('base64'));
+}
+
 describe('a workbook for office programs', () => {
   it('is a file, and what in it is otherwise is said', async () => {
     const { page } = atHand;
@@ -373,8 +393,18 @@ describe('a workbook for office programs', () => {
     await expect
       .poll(() => words(dialog.getByRole('status')))
       .toMatch(
-        /^dining-table\.xlsx is saved\. \d+ formulas go on working there, \d+ stand as their last value\./,
+        /^dining-table\.xlsx is saved\. \d+ formulas go on working there, \d+ stand as their last value\. The drawing is on a sheet of its own, the last one\./,
       );
+    const names = strFromU8(parts['xl/workbook.xml'] ?? new Uint8Array()).match(
+      /<sheet name="[^"]*"/g,
+    );
+    expect(names?.at(-1)).toBe('<sheet name="Drawing"');
+    const png = Buffer.from(parts['xl/media/drawing.png'] ?? []);
+    // ISO/IEC 15948, 11.2.2: width and height follow the word IHDR; twice 940 by 640.
+    expect(png.toString('latin1', 12, 16)).toBe('IHDR');
+    expect([png.readUInt32BE(16), png.readUInt32BE(20)]).toEqual([1880, 1280]);
+    expect(png.length).toBeGreaterThan(10_000);
+    expect(await coloursOf(png)).toEqual({ corner: [255, 255, 255, 255], isDrawn: true });
     await dialog.getByLabel(/ods: the same/).check();
     expect(await dialog.getByText('is saved.').count()).toBe(0);
     const [open] = await Promise.all([
@@ -384,6 +414,12 @@ describe('a workbook for office programs', () => {
     expect(open.suggestedFilename()).toBe('dining-table.ods');
     const text = unzipSync(readFileSync(await open.path()))['content.xml'] ?? new Uint8Array();
     expect(strFromU8(text)).toContain('table:name="top_length"');
+    expect(strFromU8(text)).toContain('table:name="Drawing"');
+    const svg =
+      unzipSync(readFileSync(await open.path()))['Pictures/drawing.svg'] ?? new Uint8Array();
+    // Shaded, as on the customer's pages: faces in the tints of their wood.
+    expect(strFromU8(svg)).toMatch(/^<svg [^>]*\bkb-print\b/);
+    expect(strFromU8(svg)).toContain('class="kb-face');
     await dialog.getByLabel(/csv: one sheet/).check();
     await dialog.getByLabel(/^Sheet/).selectOption('Parts');
     const [rows] = await Promise.all([

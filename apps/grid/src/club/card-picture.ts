@@ -1,4 +1,5 @@
 import { DRAWING_STYLE, SHADED_STYLE } from '@kerfbook/drawing';
+import { inDots } from '../pictures/in-dots.ts';
 import { lettersOf } from './photo.ts';
 
 /** Dots of a picture on the shelf: twice as many as a card shows, for fine screens. */
@@ -25,24 +26,8 @@ export async function pngOf(svg: string): Promise<string | undefined> {
   drawn.prepend(style);
   for (let share = Math.min(WIDEST / width, TALLEST / height); share > 0.2; share *= 0.75) {
     const [wide, high] = [Math.round(width * share), Math.round(height * share)];
-    drawn.setAttribute('width', String(wide));
-    drawn.setAttribute('height', String(high));
-    const image = new Image();
-    const text = new XMLSerializer().serializeToString(drawn);
-    image.src = `data:image/svg+xml;charset=utf-8,${encodeURIComponent(text)}`;
-    try {
-      await image.decode();
-    } catch {
-      return undefined;
-    }
-    const canvas = document.createElement('canvas');
-    canvas.width = wide;
-    canvas.height = high;
-    const pen = canvas.getContext('2d');
-    if (pen === null) return undefined;
-    pen.fillStyle = GROUND;
-    pen.fillRect(0, 0, wide, high);
-    pen.drawImage(image, 0, 0, wide, high);
+    const canvas = await inDots(drawn, wide, high, GROUND);
+    if (canvas === undefined) return undefined;
     const letters = lettersOf(canvas.toDataURL('image/png'));
     if (letters.length * 0.75 <= MOST) return letters;
   }

@@ -24,7 +24,18 @@ export type OfficeAsked =
   /** The same as a workbook. */
   | { readonly do: 'take'; readonly wishes: TakeWishes }
   /** A workbook, by its saved text, as a file of an office program. */
-  | { readonly do: 'write'; readonly text: string; readonly to: OfficeFormat };
+  | {
+      readonly do: 'write';
+      readonly text: string;
+      readonly to: OfficeFormat;
+      readonly along?: DrawingAlong;
+    };
+
+/** The workbook's drawing for its file: an SVG for ods, a PNG for xlsx, which only a page can make. */
+export interface DrawingAlong {
+  readonly drawing?: string;
+  readonly picture?: Uint8Array<ArrayBuffer>;
+}
 
 /** Which files are written: whole workbooks, or one sheet of one, by its id. */
 export type OfficeFormat =

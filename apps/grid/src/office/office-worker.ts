@@ -1,6 +1,6 @@
 import { importFile, UNITS_OFFERED, writeCsv, writeOds, writeXlsx } from '@kerfbook/interchange';
 import { loadLazy, loadText, saveText, Workbook } from '@kerfbook/workbook';
-import type { OfficeAsked, OfficeFormat, OfficeTold, TakeWishes } from './asked.ts';
+import type { DrawingAlong, OfficeAsked, OfficeFormat, OfficeTold, TakeWishes } from './asked.ts';
 
 const port = globalThis as unknown as {
   onmessage: ((event: { readonly data: OfficeAsked }) => void) | null;
@@ -34,7 +34,7 @@ function answerTo(asked: OfficeAsked): OfficeTold | undefined {
     case 'take':
       return taken(asked.wishes);
     case 'write':
-      return written(asked.text, asked.to);
+      return written(asked.text, asked.to, asked.along ?? {});
   }
 }
 
@@ -80,12 +80,13 @@ function taken(wishes: TakeWishes): OfficeTold {
   return { is: 'taken', text: saveText(read.document), title: read.document.title };
 }
 
-function written(text: string, to: OfficeFormat): OfficeTold {
+function written(text: string, to: OfficeFormat, along: DrawingAlong): OfficeTold {
   const loaded = loadText(text);
   if (!loaded.ok) return { is: 'refused', says: loaded.says };
   const book = Workbook.open(loaded.document);
   if (typeof to === 'string') {
-    const { bytes, told, formulas } = to === 'xlsx' ? writeXlsx(book) : writeOds(book);
+    const { bytes, told, formulas } =
+      to === 'xlsx' ? writeXlsx(book, along) : writeOds(book, along);
     return { is: 'written', file: new Uint8Array(bytes), told, formulas };
   }
   const csv = writeCsv(book, to.csv, to.how);

@@ -6,6 +6,7 @@ import { Dialog } from '../library/dialog.tsx';
 import type { Session } from '../session/session.ts';
 import { download } from '../storage/download.ts';
 import type { OfficeFormat } from './asked.ts';
+import { drawingAlong } from './drawing-along.ts';
 import { type OfficeAnswer, OfficeDesk } from './office-desk.ts';
 import { ToldList } from './told-list.tsx';
 import './office.css';
@@ -18,12 +19,18 @@ interface SaveOfficeProps {
 type Kind = 'xlsx' | 'ods' | 'csv';
 
 const KINDS_OF_FILE: readonly (readonly [kind: Kind, means: string])[] = [
-  ['xlsx', 'the whole workbook, with its formulas'],
+  ['xlsx', 'the whole workbook, with its formulas and its drawing'],
   ['ods', 'the same in the other open format (OpenDocument)'],
   ['csv', 'one sheet, rows of plain text'],
 ];
 
-type Written = Extract<OfficeAnswer, { readonly is: 'written' }>;
+type Answered = Extract<OfficeAnswer, { readonly is: 'written' }>;
+
+interface Written extends Answered {
+  readonly fileName: string;
+  /** What became of the drawing; left out where there is none. */
+  readonly drawing?: 'goes along' | 'missed';
+}
 
 const TYPES = {
   xlsx: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
@@ -40,7 +47,7 @@ export default function SaveOffice({ session, onClose }: SaveOfficeProps) {
   const [sheet, setSheet] = useState(session.at.sheet);
   const [formulas, setFormulas] = useState(false);
   const [busy, setBusy] = useState(false);
-  const [written, setWritten] = useState<Written & { readonly fileName: string }>();
+  const [written, setWritten] = useState<Written>();
   const [refused, setRefused] = useState<string>();
   const name = useId();
   const anew = (): void => {
@@ -54,8 +61,11 @@ export default function SaveOffice({ session, onClose }: SaveOfficeProps) {
     setBusy(true);
     const to: OfficeFormat =
       kind !== 'csv' ? kind : { csv: sheet, how: formulas ? 'formulas' : 'values' };
-    const text = saveText(session.settled().document());
-    const answer = await desk.ask({ do: 'write', text, to });
+    const settled = session.settled();
+    const text = saveText(settled.document());
+    const { along = {}, isMissed = false } =
+      kind === 'csv' ? {} : await drawingAlong(settled, kind);
+    const answer = await desk.ask({ do: 'write', text, to, along });
     setBusy(false);
     if (answer.is === 'refused') setRefused(answer.says);
     if (answer.is !== 'written') return;
@@ -63,7 +73,8 @@ export default function SaveOffice({ session, onClose }: SaveOfficeProps) {
     const title = kind === 'csv' ? `${book.title} ${called}` : book.title;
     const fileName = fileNameFor(title).replace(/\.kerfbook\.json$/, `.${kind}`);
     download(fileName, answer.file, TYPES[kind]);
-    setWritten({ ...answer, fileName });
+    const drawing = isMissed ? 'missed' : Object.keys(along).length > 0 ? 'goes along' : undefined;
+    setWritten({ ...answer, fileName, ...(drawing === undefined ? {} : { drawing }) });
   };
   return (
     <Dialog title="Save for office programs" className="save-office" onClose={onClose}>
@@ -147,8 +158,14 @@ const KINDS: readonly (readonly [kinds: readonly ToldOut['kind'][], says: string
   [['cut', 'list', 'error'], 'What was shortened or written otherwise'],
 ];
 
-function Report({ written }: { readonly written: Written & { readonly fileName: string } }) {
-  const { told, formulas, fileName } = written;
+const DRAWINGS = {
+  'goes along': ' The drawing is on a sheet of its own, the last one.',
+  missed:
+    ' This browser could not make the picture of the drawing, so the file has none; an ods file has it.',
+} as const;
+
+function Report({ written }: { readonly written: Written }) {
+  const { told, formulas, fileName, drawing } = written;
   return (
     <section className="take-told">
       <p>
@@ -156,6 +173,7 @@ function Report({ written }: { readonly written: Written & { readonly fileName: 
         {formulas === undefined
           ? ''
           : ` ${formulas.kept + formulas.writtenOut} formulas go on working there, ${formulas.frozen} stand as their last value.`}
+        {drawing === undefined ? '' : DRAWINGS[drawing]}
       </p>
       <ToldList told={told} kinds={KINDS} rest="the sheet at the end of the file lists them." />
     </section>
