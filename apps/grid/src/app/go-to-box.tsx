@@ -7,6 +7,7 @@ import {
 } from '@kerfbook/workbook';
 import { useRef, useState } from 'react';
 import { nameCurrent } from '../commands/usual.ts';
+import { keysToCells } from '../page/keeps-keys.ts';
 import type { Session } from '../session/session.ts';
 import { rangeOf } from '../writing/writing.ts';
 
@@ -29,13 +30,13 @@ export function GoToBox({ session, cell }: { readonly session: Session; readonly
     setText(undefined);
     setUnknown(undefined);
   };
-  /** The keys go to the cell: at once, and where another sheet is being drawn, once it is there. */
+  /** The keys go to the cell: at once, and where it scrolls in or another sheet is being drawn, once it is there. */
   const letGo = (): void => {
     leave();
     // A grid that is drawn later takes the keys from no field that has them.
     field.current?.blur();
     session.focusGrid();
-    requestAnimationFrame(() => session.focusGrid());
+    keysToCells({ current: session });
   };
   const go = (to: string): boolean => {
     const at = session.book.find(to, session.at.sheet);

@@ -22,6 +22,24 @@ describe('the keys of a workbook that was opened', () => {
     expect(focusGrid).toHaveBeenCalledOnce();
   });
 
+  it('go to a cell that comes some frames later', async () => {
+    const cell = document.createElement('div');
+    cell.tabIndex = -1;
+    let asked = 0;
+    keysToCells({
+      current: {
+        focusGrid: () => {
+          asked += 1;
+          if (asked === 3) document.body.append(cell);
+          if (cell.isConnected) cell.focus();
+        },
+      },
+    });
+    for (let i = 0; i < 4; i += 1) await twoFrames();
+    expect(document.activeElement).toBe(cell);
+    expect(asked).toBe(3);
+  });
+
   it('stay in a field one has gone on to meanwhile', async () => {
     keysToCells({ current: { focusGrid } });
     document.querySelector('input')?.focus();
