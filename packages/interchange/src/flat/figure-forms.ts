@@ -1,5 +1,6 @@
 import type { Node } from '@kerfbook/document';
 import type { UnitSystem } from '@kerfbook/wood';
+import type { PriceSource } from './price-forms.ts';
 import { placedForm } from './standard-forms.ts';
 import type { TableSource } from './table-forms.ts';
 
@@ -178,9 +179,7 @@ const FORMS: Readonly<Record<string, FigureForm>> = {
 };
 
 /** What is asked to write a function out that rests on what stands in cells. */
-export interface FigureSource extends TableSource {
-  /** The words that may stand for an argument, the one it is now among them; undefined where that cannot be told. */
-  wordsOf(argument: Node): readonly string[] | undefined;
+export interface FigureSource extends TableSource, PriceSource {
   /** Whether an argument is a number now. */
   isNumber(argument: Node): boolean;
   /** The number that a formula of ours comes to; undefined where it is none. */

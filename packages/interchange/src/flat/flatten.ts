@@ -36,6 +36,8 @@ export type Source = Pick<
   'document' | 'value' | 'cell' | 'choices' | 'checks' | 'evaluate' | 'units' | 'title'
 >;
 
+type RangeNode = Extract<Node, { readonly kind: 'reference' }>;
+
 /** Letters of a formula that other programs read at most. */
 const LONGEST_FORMULA = 8_192;
 /** Letters of a cell, and of a remark. */
@@ -173,6 +175,11 @@ export class Flattening {
         return this.#book.value(at).kind === 'number';
       },
       columnsOf: (argument) => this.#columnsOf(argument, sheet),
+      priceColumns: () => {
+        const list = this.#priceList();
+        return list === undefined ? undefined : this.#columnsOf(list, sheet);
+      },
+      pricedWoods: () => this.#pricedWoods(),
       number: (formula) => {
         if (!this.#asked.has(formula)) {
           const value = this.#book.evaluate(formula, evaluates);
@@ -181,6 +188,46 @@ export class Flattening {
         return this.#asked.get(formula);
       },
     };
+  }
+
+  /** The one price list, from its head to its last row; undefined where there is none, or where there are several. */
+  #priceList(): RangeNode | undefined {
+    const [table, ...others] = this.state.tables.filter(({ kind }) => kind === 'prices');
+    if (table === undefined || others.length > 0) return undefined;
+    const columns = this.state.sheet(table.sheet)?.columns ?? [];
+    const [first, last] = [columns[0]?.id, columns.at(-1)?.id];
+    if (first === undefined || last === undefined) return undefined;
+    const corner = (row: string, column: string) => ({
+      row,
+      column,
+      rowFixed: true,
+      columnFixed: true,
+    });
+    return {
+      kind: 'reference',
+      to: {
+        sheet: table.sheet,
+        from: corner(table.header, first),
+        to: corner(table.last, last),
+      },
+    };
+  }
+
+  /** The names that its first column has. */
+  #pricedWoods(): readonly string[] {
+    const list = this.#priceList();
+    const range = list && this.#columnsOf(list, list.to.sheet ?? '')?.get('wood')?.range;
+    if (range?.kind !== 'reference' || range.to.sheet === undefined) return [];
+    const { sheet, from, to = from } = range.to;
+    const column = this.state.columnIndex(sheet, from.column ?? '') ?? 0;
+    const top = this.state.rowIndex(sheet, from.row ?? '') ?? 0;
+    const bottom = this.state.rowIndex(sheet, to.row ?? '') ?? top;
+    const found = new Set<string>();
+    for (let row = top; row <= bottom; row += 1) {
+      const value = this.#book.value({ sheet, row, column });
+      if (value.kind === 'text') found.add(value.text);
+    }
+    return [...found];
   }
 
   /** The columns of a range by the heads in its first row. */

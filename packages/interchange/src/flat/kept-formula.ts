@@ -3,6 +3,7 @@ import { ourFunction, standardFunction } from '@kerfbook/functions';
 import type { UnitSystem } from '@kerfbook/wood';
 import { type FigureSource, figureForm } from './figure-forms.ts';
 import { readsRanges, takesThere, writtenFunction } from './known-functions.ts';
+import { priceForm } from './price-forms.ts';
 import { standardForm } from './standard-forms.ts';
 import { tableForm } from './table-forms.ts';
 
@@ -41,7 +42,8 @@ export function outcomeOf(root: Node, system: UnitSystem, figures?: FigureSource
           (figures === undefined
             ? undefined
             : (figureForm(node.name, args, system, figures) ??
-              tableForm(node.name, args, figures)));
+              tableForm(node.name, args, figures) ??
+              priceForm(node.name, args, system, figures)));
         if (form === undefined) {
           found.why = `${node.name} is a function of Kerfbook that other programs do not have${restsOn(node.name)}.`;
           return node;

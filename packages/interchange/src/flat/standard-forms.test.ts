@@ -69,6 +69,17 @@ function sanding(random: () => number): readonly number[] {
   return [1 + random() * 5000, GRITS[first] ?? 0, GRITS[last] ?? 0, 1000 + random() * 9000];
 }
 
+/** Two grits of which the second is no coarser. */
+const grits = (random: () => number): readonly number[] => sanding(random).slice(1, 3);
+
+/** A button or clip that is fitted with room both ways, its groove as deep as its tongue or deeper. */
+function button(random: () => number): readonly number[] {
+  const tongue = 0.5 + random();
+  const gap = tongue * random() * 0.6;
+  const groove = tongue - gap + random();
+  return random() < 0.5 ? [tongue, gap] : [tongue, gap, tongue * random() * 0.4, groove];
+}
+
 /** An oval no more than twelve times as long as wide: its series has terms for that. */
 function oval(random: () => number): readonly number[] {
   const length = 1 + random() * 100;
@@ -97,6 +108,8 @@ function slot(random: () => number): readonly number[] {
 /** Functions of which some arguments decide what the others may be. */
 const OF_ITS_OWN: Readonly<Record<string, (random: () => number) => readonly number[]>> = {
   SANDING_HOURS: sanding,
+  GRIT_STEPS: grits,
+  BUTTON_TRAVEL: button,
   OVAL_EDGE: oval,
   OVAL_BOARD: board,
   SLOT_TRAVEL: slot,
@@ -150,6 +163,38 @@ describe('functions of ours, written out in standard ones', () => {
       expect(Math.min(...answered.values())).toBeGreaterThan(5);
     });
   }
+
+  it('name the grits of every pair there is, and refuse what ends coarser than it begins', () => {
+    const book = bookIn('us');
+    for (const first of GRITS) {
+      for (const last of GRITS) {
+        const call = `=GRIT_STEPS(${first},${last})`;
+        const comes = book.evaluate(written(call, book) ?? '');
+        expect(sameValue(comes, book.evaluate(call)), `${call} ${JSON.stringify(comes)}`).toBe(
+          true,
+        );
+      }
+    }
+    // By hand: one left out between neighbours, and the last one step from the one before it.
+    expect(book.evaluate(written('=GRIT_STEPS(80,240)', book) ?? '')).toEqual({
+      kind: 'text',
+      text: '80 → 120 → 180 → 240',
+    });
+    expect(book.evaluate(written('=GRIT_STEPS(80,220)', book) ?? '')).toEqual({
+      kind: 'text',
+      text: '80 → 120 → 180 → 220',
+    });
+  });
+
+  it('refuse a button whose tongue holds too little, or goes deeper than its groove, as ours does', () => {
+    const book = bookIn('us');
+    for (const args of ['0.5,0.45', '0.5,0.2,0.4,0.5', '1,0.1,0.2,0.5']) {
+      const call = `=BUTTON_TRAVEL(${args})`;
+      const ours = book.evaluate(call);
+      expect(ours).toMatchObject({ kind: 'error', error: { word: '#NUM!' } });
+      expect(sameValue(book.evaluate(written(call, book) ?? ''), ours), call).toBe(true);
+    }
+  });
 
   it('leave a call alone that is given too much or too little', () => {
     const book = bookIn('us');

@@ -77,6 +77,18 @@ const OUT_OF_THE_MIDDLE = `(ABS(2*{${OVAL_BOARDS}}-1-a)-1)`;
 /** Grits of the P scale that a sanding sequence goes by; every second one is left out where that still arrives. */
 const GRITS = '{40,50,60,80,100,120,150,180,220,240,280,320,360,400,500,600}';
 
+/** Every second grit from the first on, and from the second on: one of the two has all the steps but perhaps the last. */
+const EVERY_SECOND =
+  'IF(MOD(MATCH(a,GRITS,0),2)=1,"40 → 60 → 100 → 150 → 220 → 280 → 360 → 500","50 → 80 → 120 → 180 → 240 → 320 → 400 → 600")';
+const GRITS_APART = 'MATCH(b,GRITS,0)-MATCH(a,GRITS,0)';
+const LAST_OF_THOSE = `INDEX(GRITS,1,MATCH(b,GRITS,0)-MOD(${GRITS_APART},2))`;
+/** A number is found where it stands by itself: of those before it in its row none has its digits. */
+const GRIT_STEPS =
+  `IF(a>b,SQRT(-1),MID(${EVERY_SECOND},FIND(a,${EVERY_SECOND}),FIND(${LAST_OF_THOSE},${EVERY_SECOND})+LEN(${LAST_OF_THOSE})-FIND(a,${EVERY_SECOND}))&IF(MOD(${GRITS_APART},2)=1," → "&b,""))`.replaceAll(
+    'GRITS',
+    GRITS,
+  );
+
 /** How far a fastener reaches along the movement; what is no reach but noise of cosines is none. */
 const REACH = `a*MIN(COS(${radians('MAX(0,c-b)')})-COS(${radians('c')}),COS(${radians('c')})-COS(${radians('MIN(180,c+b)')}))`;
 
@@ -137,6 +149,17 @@ const FORMS: Readonly<Record<string, Form>> = {
   },
   FINISH_VOLUME: { needs: 3, or: ['0', '25'], us: 'a*(b+e/100)/c/(1-d/100)' },
   SANDING_HOURS: { needs: 4, us: `a*(${up(`(MATCH(c,${GRITS},0)-MATCH(b,${GRITS},0))/2`)}+1)/d` },
+  GRIT_STEPS: { needs: 2, us: GRIT_STEPS },
+  // A tongue that holds too little from the start, or that is longer than its groove, travels nowhere: ours refuses it.
+  BUTTON_TRAVEL: {
+    needs: 2,
+    or: [undefined, undefined],
+    us: 'IF(a-b<a/3,SQRT(-1),2*MAX(0,MIN(b,a-b-a/3,b)))',
+    full: {
+      args: 4,
+      as: 'IF(OR(a-b<c,d-(a-b)<-1E-9),SQRT(-1),2*MAX(0,MIN(b,a-b-c,d-(a-b))))',
+    },
+  },
   PRICE_ROUNDED: { needs: 2, or: ['0'], us: `MAX(0,${up('(a+c)/b')}*b-c)` },
   FRAME_RAIL: { needs: 2, or: ['0'], us: 'a-2*b+2*c' },
   DOOR_SIZE: { needs: 2, or: ['1', '0'], us: '(a+2*d-IF(d>0,c-1,c+1)*b)/c' },
