@@ -325,3 +325,17 @@ it('a price list comes along with costs hidden where the prices of boards are lo
   expect(has(prices('9'))).toBe(false);
   expect(has(prices('=PIECE_PRICE(species)'))).toBe(true);
 });
+
+it('a price list that is only looked up in says nothing of its columns, and all of it where costs are shown', () => {
+  const told = (hides: readonly 'costs'[]): readonly (string | undefined)[] => {
+    const book = bookForReaders(template('dining-table.json', { hides: [...hides] }));
+    const list = book.tables.find(({ kind }) => kind === 'prices');
+    const row = book.sheets
+      .find(({ id }) => id === list?.sheet)
+      ?.rows.find(({ id }) => id === list?.header);
+    return Object.values(row?.cells ?? {}).map(({ remark }) => remark);
+  };
+  expect(told([]).filter((one) => one !== undefined)).not.toEqual([]);
+  expect(told(['costs']).length).toBe(told([]).length);
+  expect(told(['costs']).filter((one) => one !== undefined)).toEqual([]);
+});

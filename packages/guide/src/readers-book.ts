@@ -158,6 +158,14 @@ export function bookForReaders(document: BookDocument): BookDocument {
   const aside = new Aside(state, hides.has('costs'));
   const shown = hides.has('costs') ? new Shown(state, aside) : undefined;
   const noNotes = hides.has('notes');
+  // What is looked up in a list of prices that readers do not see says nothing to them about its columns.
+  const unseen = new Set(
+    shown === undefined
+      ? []
+      : state.tables
+          .filter(({ kind }) => OF_COSTS.includes(kind))
+          .flatMap((table) => cellsOf(state, table).map(keyOf)),
+  );
   const kept = state.document();
   const sheets = kept.sheets.map((sheet, s) => ({
     ...sheet,
@@ -168,7 +176,9 @@ export function bookForReaders(document: BookDocument): BookDocument {
           row: r,
           column: state.sheets[s]?.columnIndex(column) ?? 0,
         };
-        const left = aside.leaves(at) ? undefined : cellFor(cell, at, shown, noNotes);
+        const left = aside.leaves(at)
+          ? undefined
+          : cellFor(cell, at, shown, noNotes || unseen.has(keyOf(at)));
         return left === undefined ? [] : [[column, left] as const];
       });
       const { cells: _cells, ...about } = row;
