@@ -1,5 +1,5 @@
 import type { At, BookDocument, CellDocument } from '@kerfbook/document';
-import { type CellValue, Workbook } from '@kerfbook/workbook';
+import { type CellValue, namesInSentence, Workbook } from '@kerfbook/workbook';
 import { cellsOf } from '../tables/stated.ts';
 import type { Outcome, Trial, Values } from '../tables/trial.ts';
 
@@ -63,7 +63,8 @@ export function holesOf(trial: Trial, outcome: Outcome): readonly string[] {
   return trial.document.checks.flatMap(({ name, says }, i) => {
     const standing = outcome.standings[i];
     if (standing !== 'stop' && standing !== 'care') return [];
-    return [...says.matchAll(/\{([^{}]*)\}/g)].flatMap(([, cell = '']) => {
+    // A length in braces is said as it is.
+    return namesInSentence(says).flatMap((cell) => {
       const at = named.get(cell);
       const value: CellValue = at === undefined ? { kind: 'empty' } : outcome.valueAt(at);
       const isSaid = value.kind === 'number' || (value.kind === 'text' && value.text !== '');
