@@ -36,8 +36,11 @@ describe('figures of the shop', () => {
       const figures = told(Workbook.open(shipped(key)), shop);
       // A movement study and a base without boards have a saw cut or less in common with a shop.
       expect(shared, key).toBeGreaterThanOrEqual(key === 'movement' ? 0 : 3);
-      // What a price comes to is shown with a tax; furniture is quoted without one until its maker says which.
-      const wanted = key === 'cost' ? ['cost: Tax (B23) 8 % 0 %'] : [];
+      // What a price comes to is shown rounded and with a tax; furniture is quoted without until its maker asks for it.
+      const wanted =
+        key === 'cost'
+          ? ['cost: Round up to the next (B21) $10.00 $0.00', 'cost: Tax (B23) 8 % 0 %']
+          : [];
       expect(figures.map(({ what, mine, shops }) => `${key}: ${what} ${mine} ${shops}`)).toEqual(
         wanted,
       );
