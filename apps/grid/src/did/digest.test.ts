@@ -44,7 +44,7 @@ describe('a change of the dining table', () => {
     expect(others[0]?.sheet).toBe('Top');
     expect(others.map(({ label }) => label)).toContain('Long apron, length');
     const price = digest.lines[0];
-    expect(price).toMatchObject({ label: 'Price', title: 'Price, Cost B36' });
+    expect(price).toMatchObject({ label: 'Price', title: 'Price, Cost B38' });
     expect(digest.lines[1]).toMatchObject({ label: 'Weight of the top', name: 'top_weight' });
     expect(session.book.placeOf(price?.ids as NonNullable<typeof price>['ids'])).toEqual(
       session.book.find('price'),
