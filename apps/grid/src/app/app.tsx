@@ -166,7 +166,7 @@ export function App({ bookcase, startsAt }: AppProps) {
   const toShelf = useCallback(() => openPage('shelf'), [openPage]);
   const toWorkbook = useCallback(() => {
     openPage(undefined);
-    requestAnimationFrame(() => session.focusGrid());
+    keysToCells({ current: session });
   }, [session, openPage]);
   const onActivity = useCallback(
     (activity: Activity) => {
