@@ -1,4 +1,4 @@
-import type { CellView, OpenWorkbook } from '@kerfbook/workbook';
+import { type CellView, MONTHS, type OpenWorkbook } from '@kerfbook/workbook';
 
 /** How wide a panel of solid wood is at one time of the year. */
 export interface YearPoint {
@@ -33,22 +33,6 @@ export interface PanelYear {
 /** What is read of an open workbook. */
 export type YearSource = Pick<OpenWorkbook, 'named' | 'labelOf'>;
 
-/** Months as names of cells end with them, and as they are shown. */
-const MONTHS = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-] as const;
-
 /** What workbooks call the width that moves, from the day it is built. */
 const WIDTHS = ['top_width', 'top_diameter', 'seat_width', 'panel_width'] as const;
 
@@ -73,7 +57,7 @@ export function panelYear(source: YearSource): PanelYear | undefined {
     const [need, reach] = [numberIn(source.named(needs)), numberIn(source.named(reaches))];
     return need === undefined || reach === undefined ? [] : [{ says, need, reach }];
   });
-  const months = MONTHS.flatMap((month) => {
+  const months = MONTHS.flatMap(([month]) => {
     const moved = numberIn(source.named(`moved_${month.toLowerCase()}`));
     return moved === undefined ? [] : [point(month, moved)];
   });

@@ -1,17 +1,4 @@
-const MONTHS = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-];
+import { MONTHS } from '@kerfbook/workbook';
 
 /** How long a quote holds where nothing else is said, days: common practice, no source. */
 export const VALID_DAYS = 30;
@@ -43,7 +30,7 @@ export function dayAfter(day: string, days: number): string {
 /** A day with its month in letters, which no country reads another way: `14 March 2026`. */
 export function dayWords(day: string): string {
   const [year = '', month = '', date = ''] = day.split('-');
-  return `${Number(date)} ${MONTHS[Number(month) - 1] ?? month} ${year}`;
+  return `${Number(date)} ${MONTHS[Number(month) - 1]?.[0] ?? month} ${year}`;
 }
 
 /** `1 day`, `30 days`. */

@@ -4,7 +4,7 @@ import type { FormatRead } from '../taking/format-code.ts';
 import { placeName } from '../taking/place-name.ts';
 import { allowOf, areaOf, RULE_LEFT_OUT, wordsIn } from '../taking/rules-in.ts';
 import { Unreadable } from '../unreadable.ts';
-import { readXmlOf } from '../xml/read.ts';
+import { readXmlOf, textOfElement } from '../xml/read.ts';
 import type { Archive } from '../zip/read.ts';
 import { contentOf } from './cell-in.ts';
 import { MIME, WORDS } from './package.ts';
@@ -189,20 +189,7 @@ class Reading {
   #isOurs(): boolean {
     const bytes = this.#archive.bytes(META);
     if (bytes === undefined) return false;
-    let isName = false;
-    let name = '';
-    readXmlOf(WORDS, bytes, META, {
-      open: (tag) => {
-        isName = tag === 'meta:generator';
-      },
-      text: (piece) => {
-        if (isName) name += piece;
-      },
-      close: () => {
-        isName = false;
-      },
-    });
-    return name.trim() === 'Kerfbook';
+    return textOfElement(bytes, META, 'meta:generator', WORDS) === 'Kerfbook';
   }
 
   /** What nobody here reads is named, a kind at a time. */

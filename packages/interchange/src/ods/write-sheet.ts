@@ -1,4 +1,5 @@
 import { columnName, type Node } from '@kerfbook/document';
+import { errorThere } from '../flat/errors-there.ts';
 import type { FlatAllow, FlatBook, FlatCell, FlatSheet } from '../flat/flat-book.ts';
 import { DEFAULT_WIDTH_PX, isWide } from '../flat/looks.ts';
 import { type Writing, writeFormula, writeNumber } from '../flat/write-formula.ts';
@@ -258,16 +259,6 @@ function cellText(
 function constantError({ value }: FlatCell): Attributes {
   return value.kind === 'error' ? { 'table:formula': `of:=${errorThere(value.error.word)}` } : {};
 }
-
-const THERE: ReadonlySet<string> = new Set([
-  '#DIV/0!',
-  '#N/A',
-  '#NAME?',
-  '#NUM!',
-  '#REF!',
-  '#VALUE!',
-]);
-const errorThere = (word: string): string => (THERE.has(word) ? word : '#N/A');
 
 interface Held {
   readonly attributes: Attributes;

@@ -3,7 +3,7 @@ import type { CellIn, ComingIn, SheetIn, ToldIn, ValueIn } from '../taking/comin
 import { type FormatRead, readFormat } from '../taking/format-code.ts';
 import { placeName } from '../taking/place-name.ts';
 import { areaOf, type RawRule, rulesOf, wordsIn } from '../taking/rules-in.ts';
-import { readXml } from '../xml/read.ts';
+import { textOfElement } from '../xml/read.ts';
 import type { Archive } from '../zip/read.ts';
 import { type Relation, relationsOf } from './package-parts.ts';
 import { readRemarks } from './read-remarks.ts';
@@ -117,21 +117,7 @@ class Reading {
   #isOurs(): boolean {
     const part = 'docProps/app.xml';
     const bytes = this.#archive.bytes(part);
-    if (bytes === undefined) return false;
-    let isName = false;
-    let name = '';
-    readXml(bytes, part, {
-      open: (tag) => {
-        isName = tag === 'Application';
-      },
-      text: (piece) => {
-        if (isName) name += piece;
-      },
-      close: () => {
-        isName = false;
-      },
-    });
-    return name.trim() === 'Kerfbook';
+    return bytes !== undefined && textOfElement(bytes, part, 'Application') === 'Kerfbook';
   }
 
   /** Parts that nobody here reads are named, a kind at a time. */

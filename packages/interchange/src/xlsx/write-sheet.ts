@@ -1,4 +1,5 @@
 import { columnName, writtenSheet } from '@kerfbook/document';
+import { errorThere } from '../flat/errors-there.ts';
 import type { FlatBook, FlatCell, FlatSheet } from '../flat/flat-book.ts';
 import { writtenFunction } from '../flat/known-functions.ts';
 import { DEFAULT_WIDTH_PX, isWide } from '../flat/looks.ts';
@@ -226,16 +227,6 @@ function formulaText(
     functionName: (name) => writtenFunction(name) ?? name,
   });
 }
-
-const THERE: ReadonlySet<string> = new Set([
-  '#DIV/0!',
-  '#N/A',
-  '#NAME?',
-  '#NUM!',
-  '#REF!',
-  '#VALUE!',
-]);
-const errorThere = (word: string): string => (THERE.has(word) ? word : '#N/A');
 
 /** Cells that follow a check bear its colours while it does not hold. */
 function marks(sheet: FlatSheet, { book }: Shared): string {

@@ -55,6 +55,35 @@ export function readXmlOf(words: Words, bytes: Uint8Array, part: string, listene
   reading.read(parser, bytes);
 }
 
+/**
+ * What stands in elements of a name, one after the other, white space around it left out.
+ * @param words as `readXmlOf` has them; without, names are read as `readXml` does
+ * @throws Unreadable
+ */
+export function textOfElement(
+  bytes: Uint8Array,
+  part: string,
+  element: string,
+  words?: Words,
+): string {
+  let isIn = false;
+  let text = '';
+  const listener: Listener = {
+    open: (name) => {
+      isIn = name === element;
+    },
+    text: (piece) => {
+      if (isIn) text += piece;
+    },
+    close: () => {
+      isIn = false;
+    },
+  };
+  if (words === undefined) readXml(bytes, part, listener);
+  else readXmlOf(words, bytes, part, listener);
+  return text.trim();
+}
+
 /** One part on its way to who listens. */
 class Reading {
   readonly #part: string;
