@@ -45,7 +45,11 @@ export const READERS_STYLES: string = `${TONES}
 .guide-readers .guide-tick::before { content: ''; inline-size: 1.375rem; block-size: 1.375rem; border: 2px solid var(--guide-quiet); border-radius: 3px; }
 .guide-readers .guide-tick:checked::before { content: '✓'; border-color: var(--guide-accent); background: var(--guide-accent); color: var(--guide-paper); font-weight: 700; line-height: 1.25rem; text-align: center; }
 .guide-section[aria-busy='true'] { opacity: 0.55; }
-@media screen { .guide-pages > .guide-section:not(.guide-cover) { content-visibility: auto; contain-intrinsic-block-size: auto 30rem; } }
+@media screen {
+.guide-readers .guide-to-get li { padding-inline-start: 44px; }
+.guide-readers .guide-to-get .guide-tick { margin-inline-start: -44px; }
+.guide-pages > .guide-section:not(.guide-cover) { content-visibility: auto; contain-intrinsic-block-size: auto 30rem; }
+}
 .guide-program { max-inline-size: 48rem; margin: 2rem auto 0; color: var(--guide-quiet); font-size: 0.9375rem; }
 @media (width < 40rem) {
 .guide-readers .guide-cuts, .guide-readers .guide-cuts tbody { display: block; }
