@@ -186,6 +186,21 @@ describe('from a disk, on a phone', () => {
     );
   });
 
+  it('pieces that come out of no board are a warning, though the plan keeps its check of them to itself', async () => {
+    const { page } = await opens();
+    await page.goto(write('boards.html', pageFor(plan()).page));
+    await isReady(page);
+    const warns = page.locator('.guide-warns');
+    expect(await warns.textContent()).toBe('✓ Nothing warns at this size.');
+    // No board of the stock is as long.
+    await choose(page, 'Length of the top', "13'");
+    expect(await page.locator('#guide-cutting-plan').textContent()).toMatch(
+      /Left out of the cutting plan.*is 157 long; the longest board .* is 144\./,
+    );
+    const fire = await page.locator('#guide-checks .guide-warning').count();
+    expect(await warns.textContent()).toBe(`▲ ${fire + 1} warnings at this size`);
+  });
+
   it('what is ticked off is there when it is opened again, and goes when its size is another', async () => {
     const { page } = await opens();
     await page.goto(write('ticked.html', pageFor(plan()).page));

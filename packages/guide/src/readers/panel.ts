@@ -191,14 +191,19 @@ export class Panel {
       ),
     );
     const count = book.checks().filter(({ state }) => state !== 'pass').length;
-    this.#warns.classList.toggle('guide-warns-some', count > 0);
     this.#warns.dataset.count = String(count);
   }
 
-  /** Says how many checks warn, once nothing is pulled any more: said each frame, it could not be listened to. */
+  /**
+   * Says how many checks warn, once nothing is pulled any more: said each frame, it could not be listened to. Pieces that
+   * come out of no board are one more, whether or not a check of the plan minds them.
+   */
   settle(): void {
     const { put } = this.#page.tongue;
-    const count = Number(this.#warns.dataset.count ?? '0');
+    const checks = Number(this.#warns.dataset.count ?? '0');
+    const isLeftOut = document.querySelector('#guide-cutting-plan .guide-warning-care') !== null;
+    const count = isLeftOut ? checks + 1 : checks;
+    this.#warns.classList.toggle('guide-warns-some', count > 0);
     const sign = element('span', { 'aria-hidden': 'true' }, count > 0 ? '▲ ' : '✓ ');
     const words =
       count === 0
@@ -206,7 +211,8 @@ export class Panel {
         : count === 1
           ? put('One warning at this size')
           : put('{count} warnings at this size', { count: String(count) });
-    const link = count === 0 ? words : element('a', { href: '#guide-checks' }, words);
+    const to = checks > 0 ? '#guide-checks' : '#guide-cutting-plan';
+    const link = count === 0 ? words : element('a', { href: to }, words);
     this.#warns.replaceChildren(sign, link);
     this.#copied.replaceChildren();
   }
