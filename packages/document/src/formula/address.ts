@@ -7,13 +7,6 @@ export function columnName(index: number): string {
   return name;
 }
 
-/** The inverse of {@link columnName}; letters of either case. */
-function columnIndexOf(name: string): number {
-  let index = 0;
-  for (const letter of name.toUpperCase()) index = index * 26 + letter.charCodeAt(0) - 64;
-  return index - 1;
-}
-
 /** One end of a reference: a row, a column or both, and which of them stay put when copied. */
 export interface Corner {
   readonly row?: number;
@@ -28,24 +21,45 @@ interface ParsedAddress {
   readonly column: number;
 }
 
-const CORNER = /^(\$?)([A-Za-z]{1,3})?(\$?)(\d{1,7})?$/;
+const [DOLLAR, ZERO, NINE] = [0x24, 0x30, 0x39];
+const MOST_LETTERS = 3;
+const MOST_DIGITS = 7;
 
-/** `$B$7`, `B7`, `B` (a whole column) or `7` (a whole row). */
+/**
+ * `$B$7`, `B7`, `B` (a whole column) or `7` (a whole row). Letter by letter, since each reference of each formula of a
+ * large file comes through here several times.
+ */
 export function parseCorner(text: string): Corner | undefined {
-  const found = CORNER.exec(text);
-  if (found === null) return undefined;
-  const [, first = '', letters, second = '', digits] = found;
-  if (letters === undefined && digits === undefined) return undefined;
-  if (digits !== undefined && Number(digits) < 1) return undefined;
+  let at = text.charCodeAt(0) === DOLLAR ? 1 : 0;
+  const first = at === 1;
+  let column = 0;
+  const letters = at;
+  for (; at < letters + MOST_LETTERS; at += 1) {
+    // Small letters become capitals, and no other letter one.
+    const letter = text.charCodeAt(at) & ~0x20;
+    if (!(letter >= 0x41 && letter <= 0x5a)) break;
+    column = column * 26 + letter - 0x40;
+  }
+  const hasColumn = at > letters;
+  const second = text.charCodeAt(at) === DOLLAR;
+  if (second) at += 1;
+  let row = 0;
+  const digits = at;
+  for (; at < digits + MOST_DIGITS; at += 1) {
+    const digit = text.charCodeAt(at);
+    if (!(digit >= ZERO && digit <= NINE)) break;
+    row = row * 10 + digit - ZERO;
+  }
+  if (at < text.length) return undefined;
+  if (at === digits) {
+    return hasColumn && !second
+      ? { column: column - 1, rowFixed: false, columnFixed: first }
+      : undefined;
+  }
+  if (row < 1) return undefined;
   // `$7` has its sign in front of the place where letters would stand.
-  const rowDollar = letters === undefined ? first + second : second;
-  if (digits === undefined && second !== '') return undefined;
-  return {
-    ...(digits === undefined ? {} : { row: Number(digits) - 1 }),
-    ...(letters === undefined ? {} : { column: columnIndexOf(letters) }),
-    rowFixed: rowDollar !== '',
-    columnFixed: letters !== undefined && first !== '',
-  };
+  if (!hasColumn) return { row: row - 1, rowFixed: first || second, columnFixed: false };
+  return { row: row - 1, column: column - 1, rowFixed: second, columnFixed: first };
 }
 
 /** Splits `Base!B7` and `'My parts'!B7` into the sheet's name and the rest. */

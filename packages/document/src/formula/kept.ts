@@ -45,27 +45,30 @@ export function replaceKept(
     if (column === undefined && row === undefined) return text;
     const range = text.includes(']:[');
     if (range && column2 === undefined && row2 === undefined) return text;
+    const from = keptCorner(column, row, cm !== '', rm !== '');
+    const to = range ? keptCorner(column2, row2, cm2 !== '', rm2 !== '') : undefined;
     const reference: KeptReference = {
       ...(sheet === undefined ? {} : { sheet }),
-      from: corner(cm, column, rm, row),
-      ...(range ? { to: corner(cm2, column2, rm2, row2) } : {}),
+      from,
+      ...(to === undefined ? {} : { to }),
     };
     return replace(reference, text, found[9] as number);
   });
 }
 
-function corner(
-  columnDollar: string,
+/** A corner with those of its keys that it has. */
+export function keptCorner(
   column: string | undefined,
-  rowDollar: string,
   row: string | undefined,
+  columnFixed: boolean,
+  rowFixed: boolean,
 ): KeptCorner {
-  return {
-    ...(column === undefined ? {} : { column }),
-    ...(row === undefined ? {} : { row }),
-    columnFixed: columnDollar !== '',
-    rowFixed: rowDollar !== '',
-  };
+  if (column === undefined) {
+    return row === undefined ? { columnFixed, rowFixed } : { row, columnFixed, rowFixed };
+  }
+  return row === undefined
+    ? { column, columnFixed, rowFixed }
+    : { column, row, columnFixed, rowFixed };
 }
 
 /** A reference as it stands in a kept formula: `[s2!$c1.$r2]:[c1.r9]`. */

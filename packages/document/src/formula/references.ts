@@ -1,5 +1,5 @@
 import { type Corner, columnName, parseCorner, splitSheet, writtenSheet } from './address.ts';
-import type { KeptCorner, KeptReference } from './kept.ts';
+import { type KeptCorner, type KeptReference, keptCorner } from './kept.ts';
 
 /** The way between positions and ids of a workbook's sheets, rows and columns. */
 export interface SheetIndex {
@@ -20,15 +20,16 @@ export interface WrittenReference {
 /** Reads `Base!$A$1:B9`; `undefined` for what only looks like a reference. */
 export function readWritten(text: string): WrittenReference | undefined {
   const { sheet, rest } = splitSheet(text);
-  const [first = '', second, more] = rest.split(':');
-  const from = parseCorner(first);
-  const to = second === undefined ? undefined : parseCorner(second);
-  if (from === undefined || more !== undefined) return undefined;
-  if (second !== undefined && (to === undefined || !sameShape(from, to))) return undefined;
-  if (second === undefined && (from.row === undefined || from.column === undefined)) {
-    return undefined;
+  const colon = rest.indexOf(':');
+  const from = parseCorner(colon < 0 ? rest : rest.slice(0, colon));
+  if (from === undefined) return undefined;
+  if (colon < 0) {
+    if (from.row === undefined || from.column === undefined) return undefined;
+    return sheet === undefined ? { from } : { sheet, from };
   }
-  return { ...(sheet === undefined ? {} : { sheet }), from, ...(to === undefined ? {} : { to }) };
+  const to = parseCorner(rest.slice(colon + 1));
+  if (to === undefined || !sameShape(from, to)) return undefined;
+  return sheet === undefined ? { from, to } : { sheet, from, to };
 }
 
 const sameShape = (a: Corner, b: Corner): boolean =>
@@ -41,27 +42,19 @@ export function idsOf(text: string, home: string, index: SheetIndex): KeptRefere
   if (written === undefined) return undefined;
   const sheet = written.sheet === undefined ? home : index.sheetId(written.sheet);
   if (sheet === undefined) return undefined;
-  const from = keptCorner(written.from, sheet, index);
-  const to = written.to === undefined ? undefined : keptCorner(written.to, sheet, index);
+  const from = cornerByIds(written.from, sheet, index);
+  const to = written.to === undefined ? undefined : cornerByIds(written.to, sheet, index);
   if (from === undefined || (written.to !== undefined && to === undefined)) return undefined;
-  return {
-    ...(written.sheet === undefined ? {} : { sheet }),
-    from,
-    ...(to === undefined ? {} : { to }),
-  };
+  if (to === undefined) return written.sheet === undefined ? { from } : { sheet, from };
+  return written.sheet === undefined ? { from, to } : { sheet, from, to };
 }
 
-function keptCorner(corner: Corner, sheet: string, index: SheetIndex): KeptCorner | undefined {
+function cornerByIds(corner: Corner, sheet: string, index: SheetIndex): KeptCorner | undefined {
   const column = corner.column === undefined ? undefined : index.columnId(sheet, corner.column);
   const row = corner.row === undefined ? undefined : index.rowId(sheet, corner.row);
   if (corner.column !== undefined && column === undefined) return undefined;
   if (corner.row !== undefined && row === undefined) return undefined;
-  return {
-    ...(column === undefined ? {} : { column }),
-    ...(row === undefined ? {} : { row }),
-    columnFixed: corner.columnFixed,
-    rowFixed: corner.rowFixed,
-  };
+  return keptCorner(column, row, corner.columnFixed, corner.rowFixed);
 }
 
 /** The cell that a corner of a reference is; undefined where it is gone, or a whole row or column. */

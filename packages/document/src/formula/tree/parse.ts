@@ -6,7 +6,7 @@ export interface Piece {
   readonly type: string;
   readonly value: string;
   /** Where the piece is a reference by ids. */
-  readonly reference?: KeptReference;
+  readonly reference: KeptReference | undefined;
   /** The letter that follows it in the text, a space among them. */
   readonly next: string;
 }

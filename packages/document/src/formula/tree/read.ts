@@ -154,7 +154,8 @@ function piecesOf(tokens: readonly Token[]): readonly Piece[] {
     if (SPACES.has(token.type)) continue;
     // What stands behind a reference is read by itself: an `=` there looks like the one in front.
     const type = token.type === 'fx_prefix' ? 'operator' : token.type;
-    pieces.push({ ...token, type, next: tokens[i + 1]?.value ?? '' });
+    const { value, reference } = token;
+    pieces.push({ type, value, reference, next: tokens[i + 1]?.value ?? '' });
   }
   return pieces;
 }
