@@ -195,7 +195,7 @@ describe('plan', () => {
   it('prints what to buy and whether it is proven', async () => {
     const { out, code } = await call(['plan', 'table.json'], files);
     expect(code).toBe(0);
-    expect(out).toMatch(/^4 × Leg blank, 36 in, \$\d+\.\d\d each$/m);
+    expect(out).toMatch(/^4 × Leg blank, 3 5\/8 × 3 5\/8 × 36, \$\d+\.\d\d each$/m);
     expect(out).toMatch(
       /^\$[\d,]+\.\d\d for the boards, (proven cheapest|at most \d.* above the cheapest) cut this way: each crosscut length /m,
     );

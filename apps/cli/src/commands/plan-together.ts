@@ -7,6 +7,7 @@ import {
   type JointPlan,
   jointPlan,
   markOf,
+  type StockItem,
   savedSentence,
 } from '@kerfbook/drawing';
 import { csvText } from '@kerfbook/interchange';
@@ -153,6 +154,13 @@ function jsonOf(books: readonly Workbook[], joint: JointPlan, first: Workbook) {
   };
 }
 
+/** A line of stock as it is asked for: its name need not say its size. */
+export const stockText = (
+  { name, thickness, width, length }: StockItem,
+  write: (mm: number) => string,
+): string =>
+  `${name === '' ? 'board' : name}, ${[thickness, width, length].map(write).join(' × ')}`;
+
 function print(jobs: readonly JointJob[], joint: JointPlan, first: Workbook, io: Io): void {
   const write = bookFormat(first);
   const money = (amount: number): string =>
@@ -164,7 +172,7 @@ function print(jobs: readonly JointJob[], joint: JointPlan, first: Workbook, io:
   for (const { buy } of joint.plan.groups) {
     for (const { stock, count } of buy) {
       const price = stock.price === 0 ? 'at hand' : `${money(stock.price)} each`;
-      io.out(`${count} × ${stock.name === '' ? 'board' : stock.name}, ${price}`);
+      io.out(`${count} × ${stockText(stock, write)}, ${price}`);
     }
   }
   for (const { material, thickness, width, boards, panels } of joint.plan.groups) {

@@ -17,7 +17,7 @@ import { provePlans } from '../prove.ts';
 import { cellOf } from '../values.ts';
 import { printJson } from '../visible.ts';
 import type { Command } from './command.ts';
-import { buyingRows, planTogether } from './plan-together.ts';
+import { buyingRows, planTogether, stockText } from './plan-together.ts';
 
 /** What `plan --json` prints; lengths in the workbook's own unit, money in its currency. */
 interface PlanReport {
@@ -193,8 +193,10 @@ function print(book: Workbook, shop: ShopPlan, report: PlanReport, io: Io): void
       { kind: 'number', number: amount },
       { quantity: 'money', system: book.units, currency: book.currency },
     ).text;
-  for (const { stock, count, price } of report.buy) {
-    io.out(`${count} × ${stock === '' ? 'board' : stock}, ${money(price)} each`);
+  for (const { buy } of shop.plan?.groups ?? []) {
+    for (const { stock, count } of buy) {
+      io.out(`${count} × ${stockText(stock, write)}, ${money(stock.price)} each`);
+    }
   }
   for (const group of shop.plan?.groups ?? []) {
     const name = group.material === '' ? 'Boards' : group.material;
