@@ -59,7 +59,7 @@ describe('the dining table', () => {
     expect(textOf(await printed(page))).toMatch(/\$[\d,.]+, (proven|at most)/);
     await shop().getByLabel('With prices').uncheck();
     await only('Buying list');
-    expect(textOf(await printed(page))).toMatch(/4 Leg blank, 36 in/);
+    expect(textOf(await printed(page))).toMatch(/4 Leg blank 3 5\/8 × 3 5\/8 × 36/);
   });
 
   it('prints every sheet on Letter and A4, within the margins, cautions where they belong', async () => {

@@ -1,5 +1,6 @@
 import { readdirSync } from 'node:fs';
-import { plainText, readPlan } from '@kerfbook/guide';
+import { shopPlan } from '@kerfbook/drawing';
+import { guidePage, plainText, readPlan } from '@kerfbook/guide';
 import { type BookDocument, Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { documentOf } from './books.ts';
@@ -28,6 +29,14 @@ const isForeign = (says: string, units: RegExp): boolean =>
   !ALLOWED.includes(says) && units.test(says);
 
 const isForEither = (note: string): boolean => US.test(note) === METRIC.test(note);
+
+/** The words of a page, without its styles. */
+const linesOf = (html: string): string[] =>
+  html
+    .replaceAll(/<(style|script)\b[\s\S]*?<\/\1>/g, '')
+    .split(/<\/?(?:p|li|td|th|h\d|text|title|desc|dt|dd|span)\b[^>]*>/)
+    .map((part) => part.replaceAll(/<[^>]*>/g, ' ').trim())
+    .filter((line) => line !== '');
 
 /** Notes beside all cells: readers see those too that they cannot change. */
 const notesIn = ({ sheets }: BookDocument): string[] =>
@@ -81,5 +90,16 @@ describe.each(TEMPLATES)('%s', (name) => {
     );
     const { before = '', after = '' } = document.guide ?? {};
     expect([...said, before, after].filter((one) => isForeign(one, others))).toEqual([]);
+  });
+
+  it.each([
+    ['metric', US],
+    ['us', METRIC],
+  ] as const)('prints in %s units, the names of its stock too', (units, others) => {
+    const book = Workbook.open(document);
+    if (units === 'metric') book.apply({ do: 'changeUnits', to: units });
+    const paper = units === 'us' ? 'letter' : 'a4';
+    const page = guidePage(book, { paper, plan: shopPlan(book, 'cell') });
+    expect(linesOf(page).filter((line) => isForeign(line, others))).toEqual([]);
   });
 });

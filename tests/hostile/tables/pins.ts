@@ -47,12 +47,12 @@ export const PINS: readonly Pin[] = [
   {
     what: 'legs longer than their blank',
     kind: 'stock',
-    inputs: { 'Leg blank, 36 in: length': 18 },
+    inputs: { 'Leg blank: length': 18 },
   },
   {
     what: 'fewer leg blanks than legs',
     kind: 'stock',
-    inputs: { 'Leg blank, 36 in: at hand': 3 },
+    inputs: { 'Leg blank: at hand': 3 },
   },
   {
     what: 'a small table whose first fasteners are past the middle',
