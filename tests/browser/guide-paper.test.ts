@@ -190,6 +190,17 @@ describe('a plan on paper', () => {
     await page.close();
   });
 
+  it.each(['bookcase', 'cabinet-door'])(
+    'of a %s has no page for what is said of the plan itself',
+    async (name) => {
+      const page = await shown(opened(name), 'letter');
+      const last = (await printed(page)).at(-1)?.text;
+      expect(last).toContain('About this plan');
+      expect(last).toContain('Care of it');
+      await page.close();
+    },
+  );
+
   it('leaves hardly any page half empty', () => {
     // Where a figure and what stands beside it take over half a page, the page before may end early.
     expect(fills.length).toBeGreaterThan(150);
@@ -204,6 +215,33 @@ describe('a plan on paper', () => {
     });
     await withSigns(page);
     expect(parted(await printed(page))).not.toEqual([]);
+    await page.close();
+  });
+
+  it('leaves no row or two of a cut list alone on a page', async () => {
+    const page = await shown(opened('desk'), 'a4');
+    expect(await page.locator('.guide-cuts tbody tr').count()).toBeGreaterThan(12);
+    await page.evaluate(() => {
+      for (const one of document.querySelectorAll('.guide-section:not(.guide-cut-list)'))
+        one.remove();
+      for (const [i, name] of [...document.querySelectorAll('.guide-cuts tbody th')].entries()) {
+        name.textContent = `<${i}>`;
+      }
+      const above = document.createElement('div');
+      above.id = 'above';
+      document.querySelector('.guide-cut-list')?.before(above);
+    });
+    const rowsByPage: number[][] = [];
+    for (let height = 0; height < 260; height += 8) {
+      await page.evaluate((mm) => {
+        const above = document.getElementById('above');
+        if (above !== null) above.style.blockSize = `${mm}mm`;
+      }, height);
+      const found = (await printed(page)).map(({ text }) => (text.match(/<\d+>/g) ?? []).length);
+      rowsByPage.push(found.filter((rows) => rows > 0));
+    }
+    expect(rowsByPage.some(({ length }) => length > 1)).toBe(true);
+    expect(rowsByPage.filter((rows) => Math.min(...rows) < 3)).toEqual([]);
     await page.close();
   });
 

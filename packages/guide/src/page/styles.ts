@@ -97,6 +97,10 @@ html { font-size: 10pt; }
 .guide p { orphans: 3; widows: 3; }
 .guide-wide { overflow: visible; }
 .guide-table { font-size: 9.5pt; }
+.guide-cuts .guide-note { inline-size: 34%; }
+.guide-cuts tbody tr:nth-child(-n+3) { break-after: avoid; }
+.guide-cuts tbody tr:nth-last-child(-n+3) { break-before: avoid; }
+:is(.guide-finish, .guide-credits) .guide-facts { grid-template-columns: 1fr 1fr; gap: 0 8mm; }
 .guide-photo img { max-block-size: 78mm; }
 .guide-figure, .guide-photo { margin-block: 1.5mm 2.5mm; }
 .guide-step, .guide-step-tall .guide-step-top { display: flow-root; }
