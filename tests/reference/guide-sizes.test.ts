@@ -97,6 +97,21 @@ describe.each(CASES)('the plan of %s, %s, %s', (name, units, _size, entries) => 
       ({ key, figure }) => !figures.has(key) && figure.kind !== 'none',
     );
     expect(bare.map(({ title }) => plainText(title))).toEqual([]);
+    const writtenIn = (key: string): string =>
+      [...(figures.get(key)?.svg ?? '').matchAll(/<text[^>]*>([^<]*)</g)]
+        .map(([, words = '']) => words)
+        .join(' ');
+    // Parts of the same sizes are drawn once; each of them has its name there, or in a line beneath.
+    const unnamed = plan.steps.flatMap(({ key, figure }) => {
+      const asked = figure.kind === 'sizes' ? (figure.of ?? '').split(',') : [];
+      return asked
+        .map((one) => one.trim())
+        .filter((one) => plan.parts.parts.some((part) => part.name === one))
+        .filter((one) => !writtenIn(key).includes(one));
+    });
+    expect(unnamed).toEqual([]);
+    const clampless = plan.steps.filter(({ key }) => /joint: 0\b/.test(writtenIn(key)));
+    expect(clampless.map(({ title }) => plainText(title))).toEqual([]);
     const without = plan.steps.filter(({ figure }) => figure.kind === 'none');
     // Bars of an hour that is to bring nothing would be none.
     expect(without.map(({ title }) => plainText(title))).toEqual(

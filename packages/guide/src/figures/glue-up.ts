@@ -53,7 +53,7 @@ export function glueUpFigure(stage: Stage, step: BuiltStep): Figure | string {
   drawEnds(picture, stage, panel, groups, isWhole);
   const clamps = clampsAlong(stage, panel);
   if (clamps.length > 0) drawAbove(picture, stage, panel, groups, clamps, isWhole);
-  const lines = linesOf(stage, step, panel, groups, isWhole);
+  const lines = linesOf(stage, step, panel, groups, isWhole, clamps.length);
   picture.beneath(lines);
   return {
     svg: picture.svg(plainText(step.title), stage.options.print),
@@ -254,6 +254,7 @@ function linesOf(
   panel: Panel,
   groups: readonly (readonly GluedBoards[])[],
   isWhole: boolean,
+  clamps: number,
 ): readonly string[] {
   const write = writer(format);
   const sizes = [panel.thickness, panel.width, panel.length].map(write).join(' × ');
@@ -273,14 +274,16 @@ function linesOf(
     ...(isWhole || waits.length === 0
       ? []
       : [`${waits.join(', ')} ${waits.length === 1 ? 'waits' : 'wait'} for the next round`]),
-    ...(isLater ? [] : clampCounts(source)),
+    ...(isLater ? [] : clampCounts(source, clamps)),
     ...measureLines(step),
   ];
 }
 
-function clampCounts(source: Stage['source']): readonly string[] {
+function clampCounts(source: Stage['source'], drawn: number): readonly string[] {
   const [spaced, full] = [numberOf(source, 'clamp_count_spaced'), numberOf(source, 'clamp_count')];
   if (spaced === undefined && full === undefined) return [];
+  // None are counted for a panel that is one board at this size; those for the one drawn can be seen.
+  if (spaced === 0 || full === 0) return drawn > 0 ? [`Clamps for one joint: ${n(drawn)}`] : [];
   if (spaced === undefined || full === undefined || spaced === full) {
     return [`Clamps for one joint: ${n(full ?? spaced ?? 0)}`];
   }

@@ -259,6 +259,33 @@ describe('the figure of a step at the dining table', () => {
     expect(writtenIn(sizes)).toContain('59 in long');
   });
 
+  it('names every part of the same sizes, beneath where there is no room at the drawn one', () => {
+    const names = ['Left side', 'Right side', 'Box front', 'Box back', 'Till'];
+    const book = stepBook({
+      steps: [{ step: 'Cut', figure: `sizes: ${names.join(', ')}` }],
+      parts: names.map((part) => ({ part, count: 2, thickness: 0.5, width: 3, length: 14 })),
+    });
+    const [figure] = drawn(book);
+    for (const name of names) expect(writtenIn(figure)).toContain(name);
+    expect(writtenIn(figure)).toContain('Box back × 2, Till × 2: 1/2 × 3 × 14 in');
+  });
+
+  it('counts the clamps it draws where the workbook counts none', () => {
+    const steps = [{ step: 'Glue', figure: 'glue-up: Top' }];
+    const book = tableWith(steps);
+    const clampsIn = (): string =>
+      /Clamps for one joint: \d+/.exec(writtenIn(drawn(book)[0]))?.[0] ?? '';
+    const { sheet, row, column } = book.named('clamp_count')?.at ?? {
+      sheet: '',
+      row: 0,
+      column: 0,
+    };
+    const done = book.apply({ do: 'enter', sheet, cells: [{ row, column, text: '0' }] });
+    expect(done.ok).toBe(true);
+    // 84 in of boards that are an inch longer, the first clamp 3 in from each end, at most 12 in apart.
+    expect(clampsIn()).toBe(`Clamps for one joint: ${1 + Math.ceil((85 - 2 * 3) / 12)}`);
+  });
+
   it('leaves the sizes of a step to the page where it wants them beside the figure', () => {
     const book = tableWith([{ step: 'Legs', figure: 'assembly', builds: 'Leg', measure: 'seats' }]);
     const plan = readPlan(book);

@@ -11,6 +11,8 @@ import { box, line, stroke, wood } from './strokes.ts';
 
 /** More parts than these are told in lines. */
 const MOST = 4;
+/** So many parts of the same sizes have a name at the one that is drawn; there is no room for more, and lines tell them. */
+const MOST_ALIKE = 3;
 
 /** Parts lying flat to one scale, each with its sizes; of tenoned ones between the shoulders too. */
 export function partSizesFigure(stage: Stage, step: BuiltStep): Figure | string {
@@ -55,7 +57,7 @@ export function partSizesFigure(stage: Stage, step: BuiltStep): Figure | string 
       high: below + 4,
       body,
       names: [
-        ...same.slice(0, 3).map((one, i) => ({
+        ...same.slice(0, MOST_ALIKE).map((one, i) => ({
           words: partCounted(one),
           spots: [[long * (0.2 + 0.1 * i), y + high * 0.5] as Spot],
         })),
@@ -75,6 +77,10 @@ export function partSizesFigure(stage: Stage, step: BuiltStep): Figure | string 
         : [
             `${same.map(({ name }) => name).join(', ')}: ${said(stage, shoulders)} between the shoulders`,
           ];
+    }),
+    ...shown.flatMap((same) => {
+      const [next, ...others] = same.slice(MOST_ALIKE);
+      return next === undefined ? [] : [lineOf(stage, [next, ...others])];
     }),
     ...alike.slice(MOST).map((same) => lineOf(stage, same)),
   ];
