@@ -1,7 +1,7 @@
 import type * as z from 'zod/mini';
 import { type Complaint, complaint, type RefusedResult } from '../faults/catalogue.ts';
 import { repeatedKey } from '../format/repeated-key.ts';
-import { type BookDocument, bookSchema, DOCUMENT_VERSION, LIMITS } from '../format/schema.ts';
+import { type BookDocument, DOCUMENT_VERSION, LIMITS } from '../format/schema.ts';
 import { placeInWords, shortened, troubleInWords } from '../format/trouble.ts';
 import { formulaCells } from '../state/formulas.ts';
 import { lettersAtMost, lettersNow, megabytes } from '../state/letters.ts';
@@ -25,6 +25,7 @@ import {
   SIXTH_VERSION,
   THIRD_VERSION,
 } from './migrate.ts';
+import { readBook } from './plain-cells.ts';
 
 /** A workbook that was read, or a sentence that says why not. */
 export type Loaded =
@@ -94,7 +95,7 @@ function loadParsed(raw: unknown, small: boolean): Loaded {
     return loaded.ok ? { ...loaded, migration } : loaded;
   }
   if (version !== DOCUMENT_VERSION) return refused(complaint('D6', quoted(version)));
-  const checked = bookSchema.safeParse(raw);
+  const checked = readBook(raw);
   if (!checked.success) return refused(firstTrouble(checked.error));
   const problem = hiddenCell(raw as BookDocument) ?? documentProblem(checked.data);
   if (problem !== undefined) return refused(problem);

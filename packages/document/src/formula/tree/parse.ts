@@ -1,15 +1,5 @@
-import type { KeptReference } from '../kept.ts';
 import type { BinarySign, ErrorWord, Node } from './nodes.ts';
-
-/** A piece of a formula's text that is no space, as {@link parseTokens} takes it. */
-export interface Piece {
-  readonly type: string;
-  readonly value: string;
-  /** Where the piece is a reference by ids. */
-  readonly reference: KeptReference | undefined;
-  /** The letter that follows it in the text, a space among them. */
-  readonly next: string;
-}
+import type { Token } from './tokens.ts';
 
 const LEVELS: readonly (readonly string[])[] = [
   ['=', '<>', '<', '>', '<=', '>='],
@@ -42,16 +32,20 @@ const TEXT = /^"(?:[^"]|"")*"$/;
 
 class Unreadable extends Error {}
 
+const isSpace = ({ type }: Token): boolean => type === 'whitespace' || type === 'newline';
+/** What stands behind a reference is read by itself: an `=` there looks like the one in front. */
+const isSign = ({ type }: Token): boolean => type === 'operator' || type === 'fx_prefix';
+
 /**
- * What a formula says, read from its pieces with the `=` in front: comparisons bind weakest, then `&`,
+ * What a formula says, read from its tokens with the `=` in front, spaces passed over: comparisons bind weakest, then `&`,
  * sums, products, powers; all from the left. A sign before a number binds stronger than a power, `%`
  * after it stronger still.
  *
  * @returns `undefined` where it says nothing
  */
-export function parseTokens(pieces: readonly Piece[]): Node | undefined {
+export function parseTokens(tokens: readonly Token[]): Node | undefined {
   try {
-    return new Parser(pieces).formula();
+    return new Parser(tokens).formula();
   } catch (error) {
     if (error instanceof Unreadable) return undefined;
     throw error;
@@ -59,13 +53,18 @@ export function parseTokens(pieces: readonly Piece[]): Node | undefined {
 }
 
 class Parser {
-  readonly #pieces: Piece[];
+  readonly #tokens: readonly Token[];
+  /** Those that are no spaces. */
+  #pieces: readonly Token[];
+  /** The same once some of them had to be changed. */
+  #own: Token[] | undefined;
   #at = 0;
   #depth = 0;
   #inArray = false;
 
-  constructor(pieces: readonly Piece[]) {
-    this.#pieces = [...pieces];
+  constructor(tokens: readonly Token[]) {
+    this.#tokens = tokens;
+    this.#pieces = tokens.some(isSpace) ? tokens.filter((one) => !isSpace(one)) : tokens;
   }
 
   formula(): Node {
@@ -75,11 +74,11 @@ class Parser {
     return root;
   }
 
-  #peek(): Piece | undefined {
+  #peek(): Token | undefined {
     return this.#pieces[this.#at];
   }
 
-  #take(): Piece | undefined {
+  #take(): Token | undefined {
     const piece = this.#peek();
     this.#at += 1;
     return piece;
@@ -87,7 +86,7 @@ class Parser {
 
   #isSign(value: string | undefined): boolean {
     const piece = this.#peek();
-    return piece?.type === 'operator' && piece.value === value;
+    return piece !== undefined && piece.value === value && isSign(piece);
   }
 
   #skip(value: string): boolean {
@@ -119,7 +118,7 @@ class Parser {
         left = { kind: 'joined', sign: '-', left, right: this.#subtrahend() };
         continue;
       }
-      if (piece?.type !== 'operator' || !signs.includes(piece.value)) return left;
+      if (piece === undefined || !isSign(piece) || !signs.includes(piece.value)) return left;
       this.#at += 1;
       const right = this.#expression(level + 1);
       left = { kind: 'joined', sign: piece.value as BinarySign, left, right };
@@ -130,7 +129,11 @@ class Parser {
   #subtrahend(): Node {
     const piece = this.#pieces[this.#at];
     if (piece === undefined) throw new Unreadable();
-    this.#pieces[this.#at] = { ...piece, value: piece.value.slice(1) };
+    if (this.#own === undefined) {
+      this.#own = [...this.#pieces];
+      this.#pieces = this.#own;
+    }
+    this.#own[this.#at] = { ...piece, value: piece.value.slice(1) };
     return this.#expression(3);
   }
 
@@ -164,7 +167,7 @@ class Parser {
       case 'bool':
         return { kind: 'logical', value: piece.value.toUpperCase() === 'TRUE' };
       case 'error':
-        return errorOf(piece);
+        return this.#error(piece);
       case 'kept':
         if (piece.reference === undefined) throw new Unreadable();
         return { kind: 'reference', to: piece.reference };
@@ -176,12 +179,27 @@ class Parser {
       case 'func':
         return this.#call(piece.value);
       case 'operator':
+      case 'fx_prefix':
         if (piece.value === '(') return this.#bracket();
         if (piece.value === '{') return this.#array();
         throw new Unreadable();
       default:
         throw new Unreadable();
     }
+  }
+
+  #error(piece: Token): Node {
+    const word = piece.value.toUpperCase();
+    // `#N/A/2` is one word to some readers.
+    if (!ERRORS.has(word) || (word === '#N/A' && /^[A-Za-z0-9/?!]/.test(this.#behind(piece)))) {
+      throw new Unreadable();
+    }
+    return { kind: 'error', word: word as ErrorWord };
+  }
+
+  /** The text that follows a piece, spaces among it. */
+  #behind(piece: Token): string {
+    return this.#tokens[this.#tokens.indexOf(piece) + 1]?.value ?? '';
   }
 
   #bracket(): Node {
@@ -224,7 +242,7 @@ class Parser {
 }
 
 /** A number's own sign was taken for one of the signs before it. */
-function numberOf({ value }: Piece): Node {
+function numberOf({ value }: Token): Node {
   if (!NUMBER.test(value)) throw new Unreadable();
   return { kind: 'number', value: Number(value.replace(/^-/, '')) };
 }
@@ -232,13 +250,4 @@ function numberOf({ value }: Piece): Node {
 function textOf(written: string): Node {
   if (!TEXT.test(written)) throw new Unreadable();
   return { kind: 'text', value: written.slice(1, -1).replaceAll('""', '"') };
-}
-
-function errorOf({ value, next }: Piece): Node {
-  const word = value.toUpperCase();
-  // `#N/A/2` is one word to some readers.
-  if (!ERRORS.has(word) || (word === '#N/A' && /^[A-Za-z0-9/?!]/.test(next))) {
-    throw new Unreadable();
-  }
-  return { kind: 'error', word: word as ErrorWord };
 }

@@ -1,5 +1,5 @@
 import type { Node } from './nodes.ts';
-import { type Piece, parseTokens } from './parse.ts';
+import { parseTokens } from './parse.ts';
 import { standsApart, type Token, textOf, tokensOf } from './tokens.ts';
 
 /** A formula that was read once: its text piece by piece, and what it says. */
@@ -22,7 +22,7 @@ class ReadFormula implements Formula {
   /** Found when it is first asked for. */
   get root(): Node | undefined {
     if (!this.#isParsed) {
-      this.#root = parseTokens(piecesOf(this.tokens));
+      this.#root = parseTokens(this.tokens);
       this.#isParsed = true;
     }
     return this.#root;
@@ -143,19 +143,4 @@ export function carryRead<T extends Kept | null | undefined>(
     if (read !== undefined && !READ[kind].has(after)) READ[kind].set(after, read);
   }
   return after;
-}
-
-const SPACES = new Set(['whitespace', 'newline']);
-
-/** Tokens without spaces; the `=` in front is a sign like others. */
-function piecesOf(tokens: readonly Token[]): readonly Piece[] {
-  const pieces: Piece[] = [];
-  for (const [i, token] of tokens.entries()) {
-    if (SPACES.has(token.type)) continue;
-    // What stands behind a reference is read by itself: an `=` there looks like the one in front.
-    const type = token.type === 'fx_prefix' ? 'operator' : token.type;
-    const { value, reference } = token;
-    pieces.push({ type, value, reference, next: tokens[i + 1]?.value ?? '' });
-  }
-  return pieces;
 }

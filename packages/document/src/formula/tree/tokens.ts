@@ -53,10 +53,9 @@ const WRITTEN = new Set(['range', 'range_beam', 'range_ternary']);
 export const isReference = ({ type }: Token): boolean =>
   type === 'kept' || type === 'address' || WRITTEN.has(type);
 
-function tokenOf({ type, value }: { readonly type: string; readonly value: string }): Token {
-  return WRITTEN.has(type) && readWritten(value) !== undefined
-    ? { type: 'address', value }
-    : { type, value };
+function tokenOf(token: { readonly type: string; readonly value: string }): Token {
+  const { type, value } = token;
+  return WRITTEN.has(type) && readWritten(value) !== undefined ? { type: 'address', value } : token;
 }
 
 /** What a reference by ids is while its formula is read: any reference is read like any other. */
