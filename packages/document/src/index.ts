@@ -84,6 +84,7 @@ export {
   formulaOf,
   keptOf,
   readFormula,
+  readTokens,
   readTyped,
   turned,
   typedOf,

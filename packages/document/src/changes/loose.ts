@@ -1,5 +1,5 @@
 import { LIMITS } from '../format/schema.ts';
-import { type Formula, formulaOf, keptOf, withFormula } from '../formula/tree/read.ts';
+import { type Formula, formulaOf, keptOf, turnedCell, withFormula } from '../formula/tree/read.ts';
 import { withIds } from '../formula/tree/turns.ts';
 import { CHECKS_SHEET, type FormulaCell, formulaCells } from '../state/formulas.ts';
 import type { At } from '../state/places.ts';
@@ -13,13 +13,14 @@ import type { CellChange, Change } from './types.ts';
 export function cellsByIds(state: BookState, only?: readonly At[]): readonly Change[] {
   const bySheet = new Map<string, CellChange[]>();
   for (const { at, cell } of only === undefined ? formulaCells(state) : among(state, only)) {
-    const formula = formulaOf(cell);
-    const kept = byIds(formula, at.sheet, state);
-    const [row, column] = [state.rowId(at.sheet, at.row), state.columnId(at.sheet, at.column)];
-    if (kept === formula || row === undefined || column === undefined) continue;
+    const kept = turnedCell(cell, (formula) => byIds(formula, at.sheet, state));
+    if (kept === cell) continue;
+    const row = state.rowId(at.sheet, at.row);
+    const column = state.columnId(at.sheet, at.column);
+    if (row === undefined || column === undefined) continue;
     const cells = bySheet.get(at.sheet) ?? [];
-    bySheet.set(at.sheet, cells);
-    cells.push({ row, column, cell: withFormula(cell, kept) });
+    if (cells.length === 0) bySheet.set(at.sheet, cells);
+    cells.push({ row, column, cell: kept });
   }
   return [...bySheet].map(([sheet, cells]) => ({ change: 'cells', sheet, cells }));
 }

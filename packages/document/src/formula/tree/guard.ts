@@ -27,15 +27,16 @@ export function guardFormula(formula: readonly Token[]): FormulaFault | undefine
   let deepest = 0;
   let operators = 0;
   let inBraces = false;
-  const tokens = formula.filter(({ type }) => type !== 'whitespace');
-  for (const [index, { type, value }] of tokens.entries()) {
+  for (let index = 0; index < formula.length; index += 1) {
+    const { type, value } = formula[index] as Token;
+    if (type === 'whitespace') continue;
     if (value === '{' || inBraces) inBraces = value !== '}';
     if (inBraces && !IN_BRACES.has(type)) return formulaFault('F19', [value]);
     if (value === '(' || value === '{') deepest = Math.max(deepest, ++depth);
     else if (value === ')' || value === '}') depth -= 1;
     else if (type === 'operator' && OPERATORS.has(value)) operators += 1;
     else if (type === 'func' && value.toUpperCase() === 'REPT') {
-      const count = repeatsOf(tokens.slice(index));
+      const count = repeatsOf(formula.slice(index).filter((one) => one.type !== 'whitespace'));
       if (count !== undefined && Number(count) > GUARD.repeats) {
         return formulaFault('F5', [count, GUARD.repeats]);
       }

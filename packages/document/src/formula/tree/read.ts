@@ -32,6 +32,9 @@ class ReadFormula implements Formula {
 /** Reads a formula in the form in which it is kept, references by ids (rule F1). */
 export const readFormula = (kept: string): Formula => new ReadFormula(tokensOf(kept));
 
+/** A formula whose pieces are known. */
+export const readTokens = (tokens: readonly Token[]): Formula => new ReadFormula(tokens);
+
 /** Reads a formula as it is typed, its functions in capitals, no spaces around it. */
 export const readTyped = (a1: string): Formula => inCapitals(readFormula(a1.trim()));
 
@@ -105,6 +108,22 @@ function readIn(holder: Holder, kind: keyof Holder): Formula | undefined {
     READ[kind].set(holder, read);
   }
   return read;
+}
+
+/**
+ * The formula of a cell as some function turns it: the cell itself where it stays, else the same cell with the other one.
+ * What it said before is not kept in mind, as it would be by {@link formulaOf}.
+ */
+export function turnedCell<T extends Holder & { readonly formula: string }>(
+  cell: T,
+  turn: (formula: Formula) => Formula,
+): T {
+  const known = READ.formula.get(cell);
+  const formula = known ?? readFormula(cell.formula);
+  const next = turn(formula);
+  if (next !== formula) return withFormula(cell, next);
+  if (known === undefined) READ.formula.set(cell, formula);
+  return cell;
 }
 
 /** The same cell or check with another formula, which is not read again. */
