@@ -1,7 +1,7 @@
 import {
   columnName,
   nameKey,
-  readTyped,
+  readTokens,
   readWritten,
   type Token,
   textOf,
@@ -30,9 +30,9 @@ export interface FormulaContext {
   needs(sheet: number, row: number, column: number): boolean;
 }
 
-/** A formula as a workbook takes it, with addresses and its `=`; or why it does not. */
+/** A formula as a workbook takes it, with addresses and its `=`, and its pieces; or why it does not. */
 export type FormulaIn =
-  | { readonly ok: true; readonly a1: string }
+  | { readonly ok: true; readonly a1: string; readonly tokens: readonly Token[] }
   | { readonly ok: false; readonly why: string };
 
 /** What a file puts before the names of functions that came after its format, and no program shows. */
@@ -53,24 +53,52 @@ export const formulaSeen = (text: string): string =>
 /** Turns a formula of a file into one of ours. */
 export function formulaIn(text: string, sheet: number, context: FormulaContext): FormulaIn {
   try {
-    const a1 = `=${turned(text, sheet, context, 0)}`;
-    if (readTyped(a1).root === undefined) {
+    const before = tokensIn(text, 0);
+    const after = before.map((token) => turnedToken(token, sheet, context, 0));
+    const isSame = after.every((value, at) => value === before[at]?.value);
+    const a1 = isSame ? textOf(before) : after.join('');
+    // Where a piece became another one, it may grow together with its neighbours.
+    const tokens = isSame ? before : tokensOf(a1.trim());
+    if (!isReadable(tokens)) {
       return { ok: false, why: 'It is written in a way that cannot be read here.' };
     }
-    return { ok: true, a1 };
+    return { ok: true, a1, tokens };
   } catch (error) {
     if (error instanceof NotTaken) return { ok: false, why: error.message };
     throw error;
   }
 }
 
-function turned(text: string, sheet: number, context: FormulaContext, depth: number): string {
+function tokensIn(text: string, depth: number): readonly Token[] {
   if (text.length > MOST_LETTERS) throw new NotTaken(`It has ${text.length} letters.`);
   if (depth > DEEPEST) throw new NotTaken('Its names stand for one another.');
-  const tokens = tokensOf(`=${text.replace(/^=/, '')}`).slice(1);
-  return textOf(
-    tokens.map((token) => ({ ...token, value: turnedToken(token, sheet, context, depth) })),
-  );
+  return tokensOf(`=${text.replace(/^=/, '')}`);
+}
+
+/** Whether formulas with the same pieces, whatever cells they look at, can be read. */
+const READABLE = new Map<string, boolean>();
+const MOST_KEPT = 1_000;
+
+/** Sheets have the same formula in many rows: it is parsed once for all of them. */
+function isReadable(tokens: readonly Token[]): boolean {
+  let pieces = '';
+  for (const { type, value } of tokens) {
+    // What follows an error decides whether it is one.
+    if (type === 'error') return readTokens(tokens).root !== undefined;
+    pieces += type === 'address' ? '\u0001' : `${type}\u0001${value}\u0002`;
+  }
+  let is = READABLE.get(pieces);
+  if (is === undefined) {
+    is = readTokens(tokens).root !== undefined;
+    if (READABLE.size >= MOST_KEPT) READABLE.clear();
+    READABLE.set(pieces, is);
+  }
+  return is;
+}
+
+function turned(text: string, sheet: number, context: FormulaContext, depth: number): string {
+  const [, ...tokens] = tokensIn(text, depth);
+  return tokens.map((token) => turnedToken(token, sheet, context, depth)).join('');
 }
 
 function turnedToken(token: Token, sheet: number, context: FormulaContext, depth: number): string {
@@ -93,6 +121,8 @@ function turnedToken(token: Token, sheet: number, context: FormulaContext, depth
     case 'operator':
       if (value === '@' || value === '#' || value === '!')
         throw new NotTaken(`The sign ${value} is not known here.`);
+      return value;
+    case 'fx_prefix':
       return value;
     default:
       if (type !== 'string' && value.includes('[')) throw new NotTaken(ELSEWHERE);

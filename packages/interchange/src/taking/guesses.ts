@@ -1,6 +1,7 @@
 import { columnName } from '@kerfbook/document';
 import { OWN_UNITS, type UnitSystem } from '@kerfbook/wood';
 import type { CellIn, SheetIn } from './coming-in.ts';
+import { placeKey } from './place-key.ts';
 import {
   COUNTS,
   DATES,
@@ -119,9 +120,9 @@ interface Told {
 
 /** Numbers of a sheet that say what they are. */
 function* told(sheet: SheetIn, units: UnitSystem = 'us'): Generator<Told> {
-  const texts = new Map<string, string>();
+  const texts = new Map<number, string>();
   for (const { row, column, value } of sheet.cells) {
-    if (value?.kind === 'text') texts.set(`${row} ${column}`, value.text.trim());
+    if (value?.kind === 'text') texts.set(placeKey(row, column), value.text.trim());
   }
   /** The last words over a place in its column. */
   const heads = new Map<number, string>();
@@ -134,7 +135,7 @@ function* told(sheet: SheetIn, units: UnitSystem = 'us'): Generator<Told> {
     if (value?.kind !== 'number') continue;
     const found =
       byFormat(cell, units) ??
-      byNeighbor(texts.get(`${row} ${column + 1}`)) ??
+      byNeighbor(texts.get(placeKey(row, column + 1))) ??
       byHead(heads.get(column), units);
     if (found !== undefined) yield { cell, ...found };
   }

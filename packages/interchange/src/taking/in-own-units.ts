@@ -2,10 +2,11 @@ import type { CellDocument } from '@kerfbook/document';
 import { OWN_UNITS, type UnitSystem } from '@kerfbook/wood';
 import { readEntry } from '@kerfbook/workbook';
 import type { Guess } from './guesses.ts';
+import { placeKey } from './place-key.ts';
 import type { KnownUnit } from './units-in.ts';
 
-/** Cells of one sheet by `row column`, counted from 0. */
-export type SheetCells = Map<string, CellDocument>;
+/** Cells of one sheet by their `placeKey`. */
+export type SheetCells = Map<number, CellDocument>;
 
 /** A guess, and what somebody said that its numbers are. */
 export interface Agreed {
@@ -28,7 +29,7 @@ export function inOwnUnits(
     const { quantity, unit } = is;
     const isOwn = OWN_UNITS[quantity][units] === unit;
     for (const { row, column } of guess.cells) {
-      const key = `${row} ${column}`;
+      const key = placeKey(row, column);
       const cell = cells[guess.sheet]?.get(key);
       if (cell === undefined) continue;
       if (isOwn) {
@@ -43,7 +44,7 @@ export function inOwnUnits(
           })
         : undefined;
       if (turned?.kind !== 'value' || typeof turned.value !== 'number') {
-        bare.set(`${guess.sheet} ${key}`, is);
+        bare.set(`${guess.sheet} ${row} ${column}`, is);
         continue;
       }
       const { show: _show, ...rest } = cell;

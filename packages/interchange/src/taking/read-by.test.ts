@@ -1,12 +1,13 @@
+import { tokensOf } from '@kerfbook/document';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { ReadBy } from './read-by.ts';
 
-const on = (...formulas: readonly string[]): ReadBy =>
-  new ReadBy(
-    formulas.map((a1) => ({ a1, sheet: 0 })),
-    (name) => ['S', 'T'].indexOf(name),
-  );
+const on = (...formulas: readonly string[]): ReadBy => {
+  const reads = new ReadBy((name) => ['S', 'T'].indexOf(name));
+  for (const formula of formulas) reads.add(tokensOf(formula), 0);
+  return reads;
+};
 
 describe('cells that formulas look at', () => {
   it('are those of addresses, ranges, whole rows and columns, other sheets and names', () => {

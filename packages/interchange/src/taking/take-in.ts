@@ -28,14 +28,21 @@ import {
   type ValueIn,
 } from './coming-in.ts';
 import { showOf } from './format-code.ts';
-import { type FormulaContext, formulaIn, formulaSeen, type NameMeant } from './formula-in.ts';
+import {
+  type FormulaContext,
+  type FormulaIn,
+  formulaIn,
+  formulaSeen,
+  type NameMeant,
+} from './formula-in.ts';
 import { currencyOf, type Guess, guessesOf, unitsOf } from './guesses.ts';
 import { type Agreed, inOwnUnits, type SheetCells } from './in-own-units.ts';
 import { inShop, type Shop } from './in-shop.ts';
 import { formulaInRemark } from './our-remarks.ts';
 import { type FoundTable, foundParts, partsTable } from './parts-list.ts';
+import { columnOf, placeKey, rowOf } from './place-key.ts';
 import { placeName } from './place-name.ts';
-import { ReadBy, type TakenFormula } from './read-by.ts';
+import { ReadBy } from './read-by.ts';
 import { agrees, said, saidIn, tellStates, withValues } from './settling.ts';
 import type { KnownUnit } from './units-in.ts';
 
@@ -107,7 +114,7 @@ class Taking {
   readonly #names = new Map<string, NameMeant>();
   readonly #units: UnitSystem;
   readonly #tables: TableDocument[] = [];
-  readonly #taken: TakenFormula[] = [];
+  readonly #readBy = new ReadBy((name) => this.#called.get(nameKey(name))?.index);
   #formulas = 0;
   #asValues = 0;
 
@@ -137,13 +144,12 @@ class Taking {
     const cells = this.#sheets.map((sheet, index) => this.#cells(sheet, index));
     const checks = this.#checks();
     const currency = currencyOf(this.#sheets) ?? (this.#units === 'us' ? 'USD' : 'EUR');
-    const readBy = new ReadBy(this.#taken, (name) => this.#called.get(nameKey(name))?.index);
     const guesses = guessesOf(this.#sheets, this.#units, (sheet, row, column) => {
-      const { formula, value, name } = cells[sheet]?.get(`${row} ${column}`) ?? {};
+      const { formula, value, name } = cells[sheet]?.get(placeKey(row, column)) ?? {};
       return (
         formula === undefined &&
         typeof value === 'number' &&
-        !readBy.reads(sheet, row, column, name)
+        !this.#readBy.reads(sheet, row, column, name)
       );
     });
     const { takes = () => true } = this.#how;
@@ -341,53 +347,55 @@ class Taking {
   };
 
   #cells(sheet: SheetIn, index: number): SheetCells {
-    const found = new Map<string, CellDocument>();
-    const covered = new Set<string>();
+    const found: SheetCells = new Map();
+    const covered = new Set<number>();
     for (const cell of sheet.cells) {
-      if (covered.has(`${cell.row} ${cell.column}`)) continue;
+      const key = placeKey(cell.row, cell.column);
+      if (covered.size > 0 && covered.has(key)) continue;
       const document = this.#cell(cell, sheet.name, index);
-      if (document.formula !== undefined) this.#taken.push({ a1: document.formula, sheet: index });
       if (document.formula !== undefined) this.#cover(covered, cell);
-      if (Object.keys(document).length > 0) found.set(`${cell.row} ${cell.column}`, document);
+      for (const _ in document) {
+        found.set(key, document);
+        break;
+      }
     }
     for (const [place, name] of this.#cellNames) {
-      const [at, row, column] = place.split(' ');
-      if (Number(at) !== index) continue;
-      const key = `${row} ${column}`;
+      const [at, row = 0, column = 0] = place.split(' ').map(Number);
+      if (at !== index) continue;
+      const key = placeKey(row, column);
       found.set(key, { ...found.get(key), name });
     }
     return found;
   }
 
   /** Cells that an array formula fills hold nothing of their own, as far as any file has so many. */
-  #cover(covered: Set<string>, { row, column, fills }: CellIn): void {
+  #cover(covered: Set<number>, { row, column, fills }: CellIn): void {
     if (fills === undefined || fills.rows * fills.columns + covered.size > MOST_CELLS) return;
     for (let down = 0; down < fills.rows; down += 1) {
       for (let across = 0; across < fills.columns; across += 1) {
-        if (down + across > 0) covered.add(`${row + down} ${column + across}`);
+        if (down + across > 0) covered.add(placeKey(row + down, column + across));
       }
     }
   }
 
   #cell(cell: CellIn, sheet: string, index: number): CellDocument {
-    const where = placeName(sheet, cell.row, cell.column);
-    const show = cell.format === undefined ? undefined : showOf(cell.format);
+    const where = (): string => placeName(sheet, cell.row, cell.column);
     const remarks: string[] = [];
     const ours =
       this.#file.isOurs && cell.remark !== undefined ? formulaInRemark(cell.remark) : undefined;
     const said = ours === undefined ? cell.remark : ours.remark;
     if (said !== undefined && said !== '') remarks.push(said);
-    const held = this.#held(cell, ours?.formula, index, where, remarks);
-    const remark = this.#short(remarks.join('\n'), where);
-    const style = cell.style ?? {};
-    return {
-      ...held,
-      ...(show === undefined ? {} : { show }),
-      ...(cell.role === undefined ? {} : { role: cell.role }),
-      ...(remark === '' ? {} : { remark }),
-      ...(cell.allow === undefined || held.formula !== undefined ? {} : { allow: cell.allow }),
-      ...(Object.keys(style).length === 0 ? {} : { style }),
-    };
+    const document: CellDocument = this.#held(cell, ours?.formula, index, where, remarks);
+    const show = cell.format === undefined ? undefined : showOf(cell.format);
+    if (show !== undefined) document.show = show;
+    if (cell.role !== undefined) document.role = cell.role;
+    if (remarks.length > 0) {
+      const remark = this.#short(remarks.join('\n'), where);
+      if (remark !== '') document.remark = remark;
+    }
+    if (cell.allow !== undefined && document.formula === undefined) document.allow = cell.allow;
+    if (cell.style !== undefined && Object.keys(cell.style).length > 0) document.style = cell.style;
+    return document;
   }
 
   /** What a cell holds: its formula, or its value. */
@@ -395,28 +403,22 @@ class Taking {
     cell: CellIn,
     ours: string | undefined,
     index: number,
-    where: string,
+    where: () => string,
     remarks: string[],
   ): Pick<CellDocument, 'value' | 'typed' | 'formula'> {
     if (ours !== undefined) {
       const taken = formulaIn(ours, index, this.#context);
-      if (taken.ok) {
-        this.#formulas += 1;
-        return { formula: taken.a1 };
-      }
+      if (taken.ok) return this.#taken(taken, index);
     }
     if (cell.formula === undefined) return this.#valueOf(cell.value, cell.typed, where);
     const taken = formulaIn(cell.formula, index, this.#context);
-    if (taken.ok) {
-      this.#formulas += 1;
-      return { formula: taken.a1 };
-    }
+    if (taken.ok) return this.#taken(taken, index);
     this.#asValues += 1;
     const text = formulaSeen(cell.formula);
     remarks.push(`In the file: ${text}\n${taken.why} Its last value stands here.`);
     this.#told.push({
       kind: 'formula',
-      of: where,
+      of: where(),
       says: `${taken.why} Its last value stands for ${text}`,
     });
     return cell.value === undefined
@@ -424,10 +426,16 @@ class Taking {
       : this.#valueOf(cell.value, undefined, where);
   }
 
+  #taken({ a1, tokens }: FormulaIn & { readonly ok: true }, index: number): { formula: string } {
+    this.#formulas += 1;
+    this.#readBy.add(tokens, index);
+    return { formula: a1 };
+  }
+
   #valueOf(
     value: ValueIn | undefined,
     typed: string | undefined,
-    where: string,
+    where: () => string,
   ): Pick<CellDocument, 'value' | 'typed' | 'formula'> {
     switch (value?.kind) {
       case undefined:
@@ -444,17 +452,17 @@ class Taking {
     }
   }
 
-  #short(text: string, where: string): string {
+  #short(text: string, where: () => string): string {
     if (text.length <= LIMITS.text) return text;
     this.#told.push({
       kind: 'cut',
-      of: where,
+      of: where(),
       says: `It has ${text.length} letters; the first ${LIMITS.text} are taken.`,
     });
     return text.slice(0, LIMITS.text).replace(/[\uD800-\uDBFF]$/, '');
   }
 
-  #sheet(sheet: SheetIn, index: number, cells: ReadonlyMap<string, CellDocument>): SheetDocument {
+  #sheet(sheet: SheetIn, index: number, cells: SheetCells): SheetDocument {
     const size = this.#sizes[index] ?? { rows: 1, columns: 1 };
     const columns = Array.from({ length: size.columns }, (_, at): ColumnDocument => {
       const { width, isHidden = false } = sheet.columns[at] ?? {};
@@ -467,10 +475,13 @@ class Taking {
     const about = new Map(sheet.rows.map((one) => [one.row, one]));
     const byRow = new Map<number, Record<string, CellDocument>>();
     for (const [place, cell] of cells) {
-      const [row = 0, column = 0] = place.split(' ').map(Number);
-      const line = byRow.get(row) ?? {};
-      line[`c${column + 1}`] = cell;
-      byRow.set(row, line);
+      const row = rowOf(place);
+      let line = byRow.get(row);
+      if (line === undefined) {
+        line = {};
+        byRow.set(row, line);
+      }
+      line[`c${columnOf(place) + 1}`] = cell;
     }
     const rows = Array.from({ length: size.rows }, (_, at): RowDocument => {
       const { isHidden = false, group = 0 } = about.get(at) ?? {};
