@@ -1,5 +1,5 @@
 import { textOf } from './arguments.ts';
-import { ALSO_CALLED, COVERS_SEVERAL, USUAL_WOODS } from './data/trade-names.ts';
+import { COVERS_SEVERAL, SAME_WOOD, USUAL_WOODS } from './data/trade-names.ts';
 import { Fault } from './fault.ts';
 import { type Guarded, words } from './guards.ts';
 import { nearHint, nearNames } from './nearest.ts';
@@ -31,7 +31,7 @@ interface Label {
   readonly key: string;
   readonly words: ReadonlySet<string>;
   readonly species: Species;
-  /** A trade name counts only whole: "cherry" is not Brazilian cherry. */
+  /** A trade name, which no row of a table has, counts only whole: "cherry" is not Brazilian cherry. */
   readonly whole: boolean;
 }
 
@@ -42,7 +42,7 @@ const LABELS: readonly Label[] = SPECIES.flatMap((species) =>
       key: keyOf(name),
       words: new Set(wordsOf(name)),
       species,
-      whole: ALSO_CALLED[species.indexed]?.includes(name) ?? false,
+      whole: species.alsoCalled.includes(name) && SAME_WOOD[name] === undefined,
     })),
 );
 

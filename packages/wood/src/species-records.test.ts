@@ -203,4 +203,11 @@ describe('the joined records', () => {
     ];
     for (const name of mentioned) expect(names.has(name), name).toBe(true);
   });
+
+  it('keep what the trade says apart from rows of other tables', () => {
+    for (const { indexed, alsoCalled } of SPECIES) {
+      const rows = alsoCalled.filter((name) => SAME_WOOD[name] !== undefined);
+      expect([...rows, ...(ALSO_CALLED[indexed] ?? [])], indexed).toEqual(alsoCalled);
+    }
+  });
 });
