@@ -104,13 +104,25 @@ const inPageWords = (making: Making, item: CutItem): CutItem => ({
   name: pieceName(making, item),
 });
 
+/** What a board or a sheet is called, and its width and length. */
+const stockSaid = (
+  { theirsText, length }: Making,
+  { name, width, length: long }: PlannedBoard['stock'] | PlannedPanel['stock'],
+): string =>
+  [name === '' ? undefined : theirsText(name), `${length(width)} × ${length(long)}`]
+    .filter(Boolean)
+    .join(', ');
+
+/** A size is on one line: broken, it reads as two. */
+const wholeSize = (says: string): string => unbroken(says).replaceAll(' × ', '\u00a0×\u00a0');
+
 function boardOf(
   making: Making,
   boards: readonly PlannedBoard[],
   [first, of]: readonly [number, number],
   { kerf, longest }: { readonly kerf: number; readonly longest: number },
 ): Put {
-  const { own, theirsText, length, options, made } = making;
+  const { own, length, options, made } = making;
   const [board] = boards;
   if (board === undefined) return undefined;
   const { stock, offcut } = board;
@@ -134,11 +146,8 @@ function boardOf(
       }),
     ),
   ];
-  const name = stock.name === '' ? undefined : theirsText(stock.name);
-  const about = [name, `${length(stock.width)} × ${length(stock.length)}`]
-    .filter(Boolean)
-    .join(', ');
-  return html`<div class="guide-board"><p class="guide-board-name">${boxes(making, boards.length, `board ${about} ${first}`, about)}<strong>${numbers}</strong> <span>${about}${
+  const about = stockSaid(making, stock);
+  return html`<div class="guide-board"><p class="guide-board-name">${boxes(making, boards.length, `board ${about} ${first}`, about)}<strong>${numbers}</strong> <span>${wholeSize(about)}${
     offcut > 0 ? html`; ${own('{length} left', { length: unbroken(length(offcut)) })}` : undefined
   }</span></p>${making.drawing(boardSvg(said, { format: length, kerf, longest, letters: lettersOf(options) }))}${then.map(
     (says) => html`<p>${made(unbroken(says))}</p>`,
@@ -151,22 +160,19 @@ function panelOf(
   [at, of]: readonly [number, number],
   longest: number,
 ): Put {
-  const { own, theirsText, length, made } = making;
+  const { own, length, made } = making;
   const said: PlannedPanel = {
     ...panel,
     pieces: panel.pieces.map((piece) => ({ ...piece, item: inPageWords(making, piece.item) })),
   };
   const { stock, steps } = panel;
-  const name = stock.name === '' ? undefined : theirsText(stock.name);
-  const about = [name, `${length(stock.width)} × ${length(stock.length)}`]
-    .filter(Boolean)
-    .join(', ');
+  const about = stockSaid(making, stock);
   const gives = (step: (typeof steps)[number]): string =>
     [step.gives, step.leaves]
       .filter((one) => one !== undefined)
       .map((one) => pieceName(making, one))
       .join(', ');
-  return html`<div class="guide-board"><p class="guide-board-name">${boxes(making, 1, `sheet ${about} ${at}`, about)}<strong>${own('Sheet {number} of {count}', { number: at + 1, count: of })}</strong> <span>${about}</span></p>${making.drawing(panelSvg(said, { format: length, longest }))}</div><div class="guide-wide"><table class="guide-table"><caption>${own('Cuts of this sheet')}</caption><thead><tr>${(
+  return html`<div class="guide-board"><p class="guide-board-name">${boxes(making, 1, `sheet ${about} ${at}`, about)}<strong>${own('Sheet {number} of {count}', { number: at + 1, count: of })}</strong> <span>${wholeSize(about)}</span></p>${making.drawing(panelSvg(said, { format: length, longest }))}</div><div class="guide-wide"><table class="guide-table"><caption>${own('Cuts of this sheet')}</caption><thead><tr>${(
     ['Cut', 'How', 'To', 'Of the piece', 'Gives'] as const
   ).map((head) => html`<th scope="col">${own(head)}</th>`)}</tr></thead><tbody>${steps.map(
     (step, i) =>

@@ -52,6 +52,7 @@ export const READERS_STYLES: string = `${TONES}
 }
 .guide-program { max-inline-size: 48rem; margin: 2rem auto 0; color: var(--guide-quiet); font-size: 0.9375rem; }
 @media (width < 40rem) {
+.guide-readers .guide-board-name .guide-boxes { display: block; }
 .guide-readers .guide-cuts, .guide-readers .guide-cuts tbody { display: block; }
 .guide-readers .guide-cuts thead { position: absolute; inline-size: 1px; block-size: 1px; overflow: hidden; clip-path: inset(50%); }
 .guide-readers .guide-cuts tbody tr { display: flex; flex-wrap: wrap; gap: 0.125rem 0.375rem; align-items: baseline; padding-block: 0.5rem; border-block-end: 1px solid var(--guide-line); }
