@@ -33,6 +33,7 @@ const ALSO_READ = [
   'column_size',
   'corner_radius',
   'cover_depth',
+  'cut',
   'door_height',
   'door_width',
   'doors',

@@ -6,7 +6,7 @@ import { measureOf, type Plate, plated, ROOM } from './plate.ts';
 import type { Stage } from './stage.ts';
 import { box, line, size, stroke, wood } from './strokes.ts';
 
-/** More coats than these are told by their number alone. */
+/** More coats than these are not drawn one by one. */
 const MOST = 8;
 
 /** When each coat goes on, and that both faces get the same. */
@@ -23,7 +23,7 @@ export function coatsFigure(stage: Stage, step: BuiltStep): Figure | string {
   return plated(
     stage,
     step,
-    [...bothFaces(stage), timeline(stage, Math.min(coats, MOST), timed ? words : undefined, hours)],
+    [...bothFaces(stage), timeline(stage, coats, timed ? words : undefined, hours)],
     {
       says: `${coats === 1 ? 'One coat' : `${coats} coats`} on all faces alike${timed && words !== undefined ? `, ${words} to dry after each` : ''}.`,
       caption: `The time is counted from the first coat${timed ? '' : '; the can says how long each dries'}. Dry is not cured yet.`,
@@ -65,20 +65,39 @@ function timeline(
   wait: string | undefined,
   hours: (count: number) => string | undefined,
 ): Plate {
-  const stops = coats + 1;
+  const stops = Math.min(coats, MOST) + 1;
   const apart = Math.min(92, (ROOM - 64) / Math.max(1, stops - 1));
   const left = 30;
   const [y, r] = [10, 7];
   const words = new Picture(speak);
-  const body: string[] = [stroke('kb-new', line([left, y], [left + apart * (stops - 1), y]))];
+  const xOf = (stop: number): number => left + stop * apart;
+  // Of more than are drawn, the first ones and the last one are: the line between them is broken.
+  const leftOut = coats > MOST;
+  const whole = leftOut ? MOST - 2 : stops - 1;
+  const body: string[] = [
+    stroke('kb-new', line([left, y], [xOf(whole), y])),
+    ...(leftOut
+      ? [
+          stroke('kb-hidden', line([xOf(whole), y], [xOf(whole + 1), y])),
+          stroke('kb-new', line([xOf(whole + 1), y], [xOf(stops - 1), y])),
+        ]
+      : []),
+  ];
   for (let i = 0; i < stops; i += 1) {
-    const x = left + i * apart;
+    const x = xOf(i);
     const last = i === stops - 1;
+    // How many coats are on by then.
+    const before = i > whole ? coats - (stops - 1 - i) : i;
     body.push(
       `<circle class="${last ? 'kb-open' : 'kb-iron'}" fill="${last ? 'none' : 'currentColor'}" stroke="currentColor" cx="${n(x)}" cy="${n(y)}" r="${last ? r - 1 : r - 2}"/>`,
     );
-    words.text(x, y + 22, last ? 'Dry' : apart > 46 ? `Coat ${i + 1}` : String(i + 1), 'middle');
-    const after = wait === undefined ? undefined : hours(i);
+    words.text(
+      x,
+      y + 22,
+      last ? 'Dry' : apart > 46 ? `Coat ${before + 1}` : String(before + 1),
+      'middle',
+    );
+    const after = wait === undefined ? undefined : hours(before);
     if (after !== undefined && i > 0 && apart > 34) words.text(x, y + 36, after, 'middle');
   }
   const first: Spot = [left + apart * 0.5, y];

@@ -14,7 +14,7 @@ import { drawNamed, type Named } from './names.ts';
 import { measureLines, unitOf, writer } from './part-lines.ts';
 import { FIGURE, n, Picture, type Spot, widthOf } from './picture.ts';
 import type { Stage } from './stage.ts';
-import { box, iron, line, rings, size, stroke, wood } from './strokes.ts';
+import { box, iron, line, rings, size, stroke, uprightRings, wood } from './strokes.ts';
 import { partOf } from './which-part.ts';
 
 /** A panel that is glued up of boards, mm. */
@@ -57,15 +57,19 @@ export function glueUpFigure(stage: Stage, step: BuiltStep): Figure | string {
   picture.beneath(lines);
   return {
     svg: picture.svg(plainText(step.title), stage.options.print),
-    says: `The ends of the boards of ${panel.name} side by side, growth rings bowed up and down by turns; clamps by turns above and below, cauls across the ends. ${lines.map((one) => `${one}.`).join(' ')}`,
+    says: `The ends of the boards of ${panel.name} side by side, growth rings ${isQuartersawn(stage) ? 'upright' : 'bowed up and down by turns'}; clamps by turns above and below, cauls across the ends. ${lines.map((one) => `${one}.`).join(' ')}`,
     ...(step.round === undefined || step.round.is === 1
       ? {
-          caption:
-            'Growth rings bow up and down by turns, so that the panel stays flat as a whole. Some makers show the better face of each board instead.',
+          caption: isQuartersawn(stage)
+            ? 'Growth rings of quartersawn boards stand upright: the panel stays flat whichever face of each board is up.'
+            : 'Growth rings bow up and down by turns, so that the panel stays flat as a whole. Some makers show the better face of each board instead.',
         }
       : {}),
   };
 }
+
+/** Whether the boards are quartersawn: then no face of them is a bark side. */
+const isQuartersawn = ({ source }: Stage): boolean => /quarter/i.test(wordsOf(source, 'cut') ?? '');
 
 function panelOf(stage: Stage, step: BuiltStep): Panel | undefined {
   const { source } = stage;
@@ -123,13 +127,14 @@ function drawEnds(
   const places = placesOf(groups, wide);
   const total = (places.at(-1)?.to ?? 0) + 2 * pad;
   const print = stage.options.print === true;
+  const quartersawn = isQuartersawn(stage);
   for (const { group, from, to } of places) {
     const [left, right] = [pad + from, pad + to];
     const first = (group[0]?.from ?? 1) - 1;
     for (let x = left, i = first; x < right - 1e-6; x += wide, i += 1) {
       parts.push(
         wood(panel.material, box(x, top, wide, high), print, 5),
-        rings(x, top, wide, high, i % 2 === 0),
+        quartersawn ? uprightRings(x, top, wide, high) : rings(x, top, wide, high, i % 2 === 0),
       );
     }
     if (!isWhole && group.length < 2) continue;
@@ -149,8 +154,8 @@ function drawEnds(
   const start = places[0];
   const inFirst = start === undefined ? 0 : Math.round((start.to - start.from) / wide);
   const names: Named[] = [
-    { words: 'Bark side up', spots: [middle(0)] },
-    ...(inFirst > 1 ? [{ words: 'Bark side down', spots: [middle(1)] }] : []),
+    ...(quartersawn ? [] : [{ words: 'Bark side up', spots: [middle(0)] }]),
+    ...(quartersawn || inFirst < 2 ? [] : [{ words: 'Bark side down', spots: [middle(1)] }]),
     ...(clamped === undefined
       ? []
       : [

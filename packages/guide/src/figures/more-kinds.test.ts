@@ -80,7 +80,78 @@ describe('what is marked out on a face', () => {
   });
 });
 
+/** Rectangles that are filled with wood, as wide and high as they are drawn. */
+const woodsIn = ({ svg }: Figure): readonly (readonly [number, number])[] =>
+  [...svg.matchAll(/<path class="kb-face [^>]* d="M(\S+) (\S+)L\S+ \S+L(\S+) ([^L]+)L/g)].map(
+    ([, x0, y0, x1, y1]) => [Number(x1) - Number(x0), Number(y1) - Number(y0)],
+  );
+
 describe('the figures of cases, doors and bases', () => {
+  it('show parts to one scale, however wide they are', () => {
+    // A nailer 4 by 24 13/16, a shelf 17 11/16 by 24 11/16 and a back 25 9/16 by 34 1/2 in.
+    const inputs = { cabinet: 'wall', case_width: '26 3/16', case_depth: '18 3/8' };
+    const figure = drawn('plywood-cabinet', 'sizes: Nailer, Shelf, Back', inputs);
+    expect(figure.caption).toBe('To one scale.');
+    const book = bookWith('plywood-cabinet', [], inputs);
+    const own = (name: string): number => {
+      const value = book.named(name)?.value;
+      return value?.kind === 'number' ? value.number : Number.NaN;
+    };
+    const expected = [
+      own('clear_width') / own('nailer_width'),
+      own('shelf_length') / own('shelf_depth'),
+      own('box_height') / own('back_width'),
+    ];
+    const shapes = woodsIn(figure).map(([wide, high]) => wide / high);
+    expect(shapes).toHaveLength(3);
+    for (const [i, shape] of shapes.entries()) {
+      expect(Math.abs(shape / (expected[i] ?? 0) - 1)).toBeLessThan(0.02);
+    }
+    // A strip too thin to be seen is drawn thicker, and then it is not said.
+    const thin = drawn('base', 'sizes: Long apron', { top_length: '120', apron_width: '1 1/2' });
+    expect(thin.caption).toMatch(/^Lengths to one scale\./);
+  });
+
+  it('show a slot where the screw travels, and a round hole where it does not', () => {
+    const figure = (screw: string): Figure =>
+      drawn(
+        'movement',
+        'slots',
+        { screw_from_fixed: screw },
+        {
+          measure: 'screw_travel, slot_length',
+        },
+      );
+    expect(writtenIn(figure('10'))).toMatch(/Slot 7\/16 in.* 3\/32 in each way/);
+    expect(writtenIn(figure('0'))).toContain('Round hole');
+    expect(writtenIn(figure('0'))).not.toMatch(/Slot|each way|\b0 in/);
+  });
+
+  it('say of a panel that hardly moves that it does not', () => {
+    const still = writtenIn(drawn('movement', 'seasons', { panel_width: '1' }));
+    expect(still).toContain('hardly moves');
+    expect(still).not.toMatch(/narrower|wider|\b0 in/);
+    expect(writtenIn(drawn('movement', 'seasons'))).toMatch(/narrower.*wider/);
+  });
+
+  it('show the growth rings of quartersawn boards upright, with no bark side', () => {
+    const flat = drawn('top', 'glue-up: Top');
+    expect(writtenIn(flat)).toMatch(/Bark side up.*Bark side down/);
+    const quarter = drawn('top', 'glue-up: Top', { cut: 'quarter' });
+    expect(writtenIn(quarter)).not.toContain('Bark');
+    expect(quarter.says).toContain('growth rings upright');
+    expect(quarter.caption).toContain('whichever face');
+  });
+
+  it('count the last of many coats, and say when all of them are dry', () => {
+    // 12 coats, each left for 12 h: dry after 144 h.
+    const many = writtenIn(drawn('plywood-cabinet', 'coats', { coats: '12' }));
+    expect(many).toMatch(/ 7 72 h 12 132 h Dry 144 h/);
+    expect(many).toContain('12 coats in all');
+    const eight = writtenIn(drawn('plywood-cabinet', 'coats', { coats: '8' }));
+    expect(eight).toMatch(/ 7 72 h 8 84 h Dry 96 h/);
+  });
+
   it('show the screws of a head, the middle one in a round hole', () => {
     const figure = drawn('trestle-table', 'screws');
     expect(figure.says).toContain('5 screws, 4 of them in slots');

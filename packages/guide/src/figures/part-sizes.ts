@@ -13,6 +13,10 @@ import { box, line, stroke, wood } from './strokes.ts';
 const MOST = 4;
 /** So many parts of the same sizes have a name at the one that is drawn; there is no room for more, and lines tell them. */
 const MOST_ALIKE = 3;
+/** All of them one beneath the other take no more than this, units; what stands between them comes on top. */
+const MOST_HIGH = 240;
+/** What is narrower on the paper than this is drawn wider than it is, units. */
+const LEAST_HIGH = 9;
 
 /** Parts lying flat to one scale, each with its sizes; of tenoned ones between the shoulders too. */
 export function partSizesFigure(stage: Stage, step: BuiltStep): Figure | string {
@@ -23,7 +27,11 @@ export function partSizesFigure(stage: Stage, step: BuiltStep): Figure | string 
   const alike = alikeOf(parts);
   const shown = alike.slice(0, MOST);
   const longest = Math.max(...shown.map(([{ length }]) => length));
-  const scale = (ROOM - 60) / longest;
+  const widest = ([{ thickness, width }]: Alike): number => Math.max(thickness, width);
+  const scale = Math.min(
+    (ROOM - 60) / longest,
+    MOST_HIGH / shown.reduce((all, same) => all + widest(same), 0),
+  );
   const taken: Measure[] = [];
   const plates = shown.map((same): Plate => {
     const [part] = same;
@@ -37,7 +45,7 @@ export function partSizesFigure(stage: Stage, step: BuiltStep): Figure | string 
     }
     const shoulders = shoulderLength(part);
     const long = part.length * scale;
-    const high = Math.max(9, Math.min(60, wide * scale));
+    const high = Math.max(LEAST_HIGH, wide * scale);
     const tenon = shoulders === undefined ? 0 : ((part.length - shoulders) / 2) * scale;
     const y = 2;
     const below = y + high + 9;
@@ -84,12 +92,12 @@ export function partSizesFigure(stage: Stage, step: BuiltStep): Figure | string 
     }),
     ...alike.slice(MOST).map((same) => lineOf(stage, same)),
   ];
+  const oneScale = shown.every((same) => widest(same) * scale >= LEAST_HIGH);
+  const scaleSays = oneScale ? 'To one scale.' : 'Lengths to one scale.';
   const tenoned = shown.some(([part]) => shoulderLength(part) !== undefined);
   return plated(stage, step, plates, {
     says: `Parts with their sizes. ${shown.map((same) => `${lineOf(stage, same)}.`).join(' ')}`,
-    caption: tenoned
-      ? 'To one scale. The dashed lines are the shoulders of the tenons.'
-      : 'To one scale.',
+    caption: tenoned ? `${scaleSays} The dashed lines are the shoulders of the tenons.` : scaleSays,
     lines,
     drawn: taken,
   });

@@ -14,6 +14,9 @@ import { line, size, stroke } from './strokes.ts';
 /** Room for a drawing across a figure, units. */
 export const ROOM = FIGURE.wide - 2 * FIGURE.edge;
 
+/** What moves less than this hardly moves, mm: a rule does not show it. */
+export const STILL = 25.4 / 64;
+
 /** One drawing of a figure with the names around it, in units from its own upper left. */
 export interface Plate {
   readonly wide: number;

@@ -8,7 +8,7 @@ import { lengthOf, needs } from './named-cells.ts';
 import { panelLost, panelSection } from './panel-groove.ts';
 import { measureLines, unitOf } from './part-lines.ts';
 import { FIGURE, Picture, wrapped } from './picture.ts';
-import { across } from './plate.ts';
+import { across, STILL } from './plate.ts';
 import type { SpokenWords } from './speak.ts';
 import type { Stage } from './stage.ts';
 import { box, iron, line, ring, size, stroke, wood } from './strokes.ts';
@@ -255,7 +255,7 @@ function edges(picture: Picture, stage: Stage, step: BuiltStep, seasons: readonl
     const was = oneEdge ? [middle + half] : [middle - half, middle + half];
     const held = oneEdge ? middle - half : middle;
     const low = from + deep + 10;
-    const isMoved = Math.abs(by) >= 0.5;
+    const isMoved = Math.abs(by) >= 0.5 && Math.abs(moved(season)) >= STILL;
     return [
       end === undefined ? '' : wood(end.material, box(middle - half, 6, 2 * half, strip), print, 4),
       wood(panel?.material, box(left, from, right - left, deep), print, 5),
@@ -274,8 +274,11 @@ function edges(picture: Picture, stage: Stage, step: BuiltStep, seasons: readonl
   const said = (season: Season): readonly string[] => {
     const mm = moved(season);
     if (mm === 0) return [];
-    const much = Math.abs(mm) < 0.02 ? 'hardly moves' : fine(stage, Math.abs(mm));
-    return [much, `${mm < 0 ? 'narrower' : 'wider'} ${oneEdge ? '' : where}`.trim()];
+    if (Math.abs(mm) < STILL) return ['hardly moves'];
+    return [
+      fine(stage, Math.abs(mm)),
+      `${mm < 0 ? 'narrower' : 'wider'} ${oneEdge ? '' : where}`.trim(),
+    ];
   };
   columns(picture, seasons, high, draw, said);
   const ends = end === undefined ? '' : `, and ${end.name} that keeps its length`;

@@ -1,7 +1,7 @@
 import type { BuiltStep } from '../steps/built.ts';
 import type { Figure } from './figure.ts';
 import { n, type Spot } from './picture.ts';
-import { across, askedOf, type Plate, plated, said } from './plate.ts';
+import { across, askedOf, type Plate, plated, STILL, said } from './plate.ts';
 import type { Stage } from './stage.ts';
 import { box, iron, line, ring, size, stroke, wood } from './strokes.ts';
 import { partOf } from './which-part.ts';
@@ -13,7 +13,7 @@ const TRAVEL = ['screw_travel', 'fastened_travel', 'swivel_swing'];
 /** A screw as it is drawn, mm: its shaft and its head. */
 const SCREW = { shaft: 4.5, head: 9, high: 3 };
 
-/** A screw in its slot: cut open along the slot, and from below. */
+/** A screw in its slot: cut open along the slot, and from below; in a round hole where nothing moves there. */
 export function slotsFigure(stage: Stage, step: BuiltStep): Figure | string {
   const slot = askedOf(stage, step, LONG);
   if (slot === undefined || !(slot.mm > 0)) {
@@ -21,6 +21,7 @@ export function slotsFigure(stage: Stage, step: BuiltStep): Figure | string {
   }
   const under = askedOf(stage, step, UNDER);
   const travel = askedOf(stage, step, TRAVEL);
+  const isRound = travel !== undefined && travel.mm < STILL;
   const parts = stage.plan.parts.parts;
   // The slots of a shelf let the shelf move, all others the top.
   const moves = slot.name === 'shelf_slot' ? /^shelf$/i : /top|panel|seat/i;
@@ -70,7 +71,10 @@ export function slotsFigure(stage: Stage, step: BuiltStep): Figure | string {
       under === undefined ? '' : size([u(shown) + 6, base], [u(shown) + 6, floor]),
     ],
     names: [
-      { words: `Slot ${slot.measure.words}`, spots: [[middle + half * 0.3, bottom + 8]] },
+      {
+        words: isRound ? 'Round hole' : `Slot ${slot.measure.words}`,
+        spots: [[middle + half * 0.3, bottom + 8]],
+      },
       ...(under === undefined
         ? []
         : [
@@ -83,14 +87,22 @@ export function slotsFigure(stage: Stage, step: BuiltStep): Figure | string {
       { words: 'Screw in the middle', spots: [[middle, base * 0.7]] },
     ],
   };
-  const words = travel === undefined ? 'This way it moves' : `${travel.measure.words} each way`;
+  const words = isRound
+    ? undefined
+    : travel === undefined
+      ? 'This way it moves'
+      : `${travel.measure.words} each way`;
   return plated(
     stage,
     step,
     [open, fromBelow(stage, held?.material, u(slot.mm), shown, u, words)],
     {
-      says: `A screw in the middle of its slot, cut open along the slot; ${slot.measure.words} from end to end.`,
-      caption: 'Above: cut open along the slot. Below: seen from below, the screw in the middle.',
+      says: isRound
+        ? 'A screw in a round hole, cut open.'
+        : `A screw in the middle of its slot, cut open along the slot; ${slot.measure.words} from end to end.`,
+      caption: isRound
+        ? 'Above: cut open. Below: seen from below.'
+        : 'Above: cut open along the slot. Below: seen from below, the screw in the middle.',
       drawn: [slot.measure, under?.measure, travel?.measure],
     },
   );
@@ -102,7 +114,8 @@ function fromBelow(
   long: number,
   shown: number,
   u: (mm: number) => number,
-  words: string,
+  /** How far it moves; left out where it does not. */
+  words: string | undefined,
 ): Plate {
   const [wide, high] = [u(shown), 34];
   const [x, y] = [wide / 2, high / 2];
@@ -118,9 +131,13 @@ function fromBelow(
       `<path class="kb-hole" fill="none" stroke="currentColor" stroke-width="1.4" d="${slot}"/>`,
       `<circle class="kb-iron" fill="currentColor" cx="${n(x)}" cy="${n(y)}" r="${n(r * 0.8)}"/>`,
       stroke('kb-center', line([x, 2], [x, high - 2])),
-      size([x + half + 5, y], [x + half + 5 + arm, y]),
-      size([x - half - 5 - arm, y], [x - half - 5, y]),
+      ...(words === undefined
+        ? []
+        : [
+            size([x + half + 5, y], [x + half + 5 + arm, y]),
+            size([x - half - 5 - arm, y], [x - half - 5, y]),
+          ]),
     ],
-    names: [{ words, spots: [[x + half + 5 + arm / 2, y]] }],
+    names: words === undefined ? [] : [{ words, spots: [[x + half + 5 + arm / 2, y]] }],
   };
 }

@@ -63,6 +63,18 @@ export function size(from: Spot, to: Spot): string {
   ].join('');
 }
 
+/** Growth rings of a quartersawn board's end: they stand upright. */
+export function uprightRings(x: number, y: number, wide: number, high: number): string {
+  const every = Math.max(high / 3.2, 2.2);
+  const count = Math.max(1, Math.floor(wide / every) - 1);
+  let d = '';
+  for (let i = 1; i <= count; i += 1) {
+    const across = x + (wide * i) / (count + 1);
+    d += line([across, y + 0.3], [across, y + high - 0.3]);
+  }
+  return stroke('kb-rings', d);
+}
+
 /** Growth rings of a board's end, as far as they lie in it; a bark side up bows up. */
 export function rings(x: number, y: number, wide: number, high: number, barkUp: boolean): string {
   const steps = 12;
