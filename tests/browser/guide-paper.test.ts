@@ -75,6 +75,10 @@ function holdGuide(pages: readonly PrintedPage[], paper: Paper): readonly number
       where,
     ).toEqual([]);
     expect(page.text, where).toContain(`${i + 1} / ${pages.length}`);
+    // The head of a table has a row under it.
+    expect(page.text.replace(/\s*\d+ \/ \d+\s*$/, ''), where).not.toMatch(
+      /(?:Of the piece\s+Gives|Wood\s+Note)$/,
+    );
     if (i === pages.length - 1) continue;
     const lowest = Math.min(...page.words.map(({ y }) => y).filter((y) => y > FOOT));
     const filled = (page.height - MARGIN - lowest) / (page.height - MARGIN - FOOT);
@@ -200,6 +204,19 @@ describe('a plan on paper', () => {
       await page.close();
     },
   );
+
+  it('keeps the cuts of a sheet with their head', async () => {
+    const book = opened('plywood-cabinet');
+    for (const [name, text] of Object.entries({ case_width: '9', case_height: '12' })) {
+      const at = book.named(name)?.at;
+      if (at === undefined) throw new Error(`no cell ${name}`);
+      const { sheet, row, column } = at;
+      book.apply({ do: 'enter', sheet, cells: [{ row, column, text }] });
+    }
+    const page = await shown(book, 'letter');
+    holdGuide(await printed(page), 'letter');
+    await page.close();
+  });
 
   it('leaves hardly any page half empty', () => {
     // Where a figure and what stands beside it take over half a page, the page before may end early.

@@ -17,6 +17,9 @@ import { type Html, html, type Put } from './html.ts';
 import { boxes, capital, type Making, pieceName, section, unbroken, warning } from './making.ts';
 import type { GuideOptions } from './options.ts';
 
+/** Cuts of a sheet that are no more than these are not parted on paper: its drawing fills enough of the page before. */
+const MOST_TOGETHER = 18;
+
 /** Every board as it is cut, to scale, with its cuts in the order in which they can be made. */
 export function cuttingPlanSection(making: Making, shop: ShopPlan | undefined): Html | undefined {
   const { own } = making;
@@ -172,9 +175,19 @@ function panelOf(
       .filter((one) => one !== undefined)
       .map((one) => pieceName(making, one))
       .join(', ');
-  return html`<div class="guide-board"><p class="guide-board-name">${boxes(making, 1, `sheet ${about} ${at}`, about)}<strong>${own('Sheet {number} of {count}', { number: at + 1, count: of })}</strong> <span>${wholeSize(about)}</span></p>${making.drawing(panelSvg(said, { format: length, longest }))}</div><div class="guide-wide"><table class="guide-table"><caption>${own('Cuts of this sheet')}</caption><thead><tr>${(
-    ['Cut', 'How', 'To', 'Of the piece', 'Gives'] as const
-  ).map((head) => html`<th scope="col">${own(head)}</th>`)}</tr></thead><tbody>${steps.map(
+  return html`<div class="guide-board"><p class="guide-board-name">${boxes(making, 1, `sheet ${about} ${at}`, about)}<strong>${own('Sheet {number} of {count}', { number: at + 1, count: of })}</strong> <span>${wholeSize(about)}</span></p>${making.drawing(panelSvg(said, { format: length, longest }))}</div><div class="guide-wide"><table class="guide-table guide-sheet-cuts${steps.length <= MOST_TOGETHER ? ' guide-together' : ''}"><caption>${own('Cuts of this sheet')}</caption><thead><tr>${(
+    [
+      ['Cut', false],
+      ['How', false],
+      ['To', true],
+      ['Of the piece', true],
+      ['Gives', false],
+    ] as const
+  ).map(([head, isNumber]) =>
+    isNumber
+      ? html`<th scope="col" class="guide-number">${own(head)}</th>`
+      : html`<th scope="col">${own(head)}</th>`,
+  )}</tr></thead><tbody>${steps.map(
     (step, i) =>
       html`<tr><th scope="row">${i + 1}</th><td>${step.kind === 'crosscut' || step.kind === 'rip' ? own(step.kind) : made(step.kind)}</td><td class="guide-number">${length(step.at)}</td><td class="guide-number">${length(step.from.width)} × ${length(step.from.length)}</td><td>${gives(step)}</td></tr>`,
   )}</tbody></table></div>`;

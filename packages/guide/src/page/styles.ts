@@ -69,6 +69,7 @@ const SCREEN = `.guide { margin: 0; padding: 1rem; }
 .guide-table thead th { border-block-end-color: currentColor; }
 .guide-table tbody th { font-weight: 600; }
 .guide-table .guide-number { text-align: end; white-space: nowrap; }
+.guide-sheet-cuts th:last-child, .guide-sheet-cuts td:last-child { inline-size: 40%; }
 .guide-board { margin-block: 0.75rem 1rem; }
 .guide-board-name span { color: var(--guide-quiet); }
 .guide .guide-board-name { margin-block-end: 0.25rem; }
