@@ -2,10 +2,11 @@ import { type OpenWorkbook, withUnit } from '@kerfbook/workbook';
 import { cardSvg } from './card-svg.ts';
 import { pictureOf } from './draw-whole.ts';
 import { readParts } from './parts.ts';
-import { buildScene } from './scene.ts';
+import { type Box, buildScene } from './scene.ts';
 import { cutList } from './shop/cut-list.ts';
 import { readStock } from './shop/stock.ts';
 import { partsDrawn } from './side-by-side.ts';
+import { overAllOf } from './size-words.ts';
 import { bookFormat } from './units.ts';
 import { woodTone } from './wood-tone.ts';
 
@@ -63,21 +64,20 @@ export function bookCard(book: OpenWorkbook): {
   };
   return {
     card,
-    ...(extents === undefined ? {} : { longest: Math.max(...measuresOf(extents)) }),
+    ...(extents === undefined ? {} : { longest: Math.max(...measuresOf(extents, book)) }),
     ...(picture === undefined ? {} : { picture }),
   };
 }
 
-function sizeOf(extents: Extents, { units }: OpenWorkbook, format: (mm: number) => string): string {
-  const lengths = measuresOf(extents).map(format);
-  return `${lengths.join(' × ')} ${units === 'us' ? 'in' : 'mm'}`;
+function sizeOf(extents: Box, book: OpenWorkbook, format: (mm: number) => string): string {
+  const lengths = measuresOf(extents, book).map(format);
+  return `${lengths.join(' × ')} ${book.units === 'us' ? 'in' : 'mm'}`;
 }
 
-type Corner = { readonly x: number; readonly y: number; readonly z: number };
-type Extents = { readonly from: Corner; readonly to: Corner };
-
-const measuresOf = ({ from, to }: Extents): readonly number[] =>
-  (['x', 'y', 'z'] as const).map((axis) => to[axis] - from[axis]);
+function measuresOf(extents: Box, book: OpenWorkbook): readonly number[] {
+  const { x, y, z } = overAllOf(book, extents);
+  return [x, y, z];
+}
 
 /** A parts table lists slides and feet too: they are no wood. */
 const isWood = (material: string): boolean =>

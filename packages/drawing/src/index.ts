@@ -184,6 +184,7 @@ export {
   isCase,
   isThin,
   type OverAll,
+  overAllOf,
   type SizeWord,
   type SizeWords,
   sizeWords,

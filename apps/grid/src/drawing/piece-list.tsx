@@ -1,4 +1,11 @@
-import { type Box, bookFormat, buildScene, type Part, sizeWords } from '@kerfbook/drawing';
+import {
+  type Box,
+  bookFormat,
+  buildScene,
+  overAllOf,
+  type Part,
+  sizeWords,
+} from '@kerfbook/drawing';
 import type { At, OpenWorkbook } from '@kerfbook/workbook';
 import { lengthUnit } from '../shop/words.ts';
 import { partAt } from './notes.ts';
@@ -34,12 +41,12 @@ export function PieceChoice({ parts, chosen, onChoose }: Omit<PieceListProps, 'b
 }
 
 /** `84 long, 42 wide, 30 high`; of a round table `48 across, 30 high`. */
-function overAllSaid(book: OpenWorkbook, { from, to }: Box): string {
+function overAllSaid(book: OpenWorkbook, extents: Box): string {
   const format = bookFormat(book);
-  const sizes = { x: to.x - from.x, y: to.y - from.y, z: to.z - from.z };
-  const { along, across } = sizeWords(book, sizes);
+  const sizes = overAllOf(book, extents);
+  const { along, across, up } = sizeWords(book, sizes);
   const flat = [`${format(sizes.x)} ${along.adjective}`, `${format(sizes.y)} ${across.adjective}`];
-  return [...new Set(flat), `${format(sizes.z)} high`].join(', ');
+  return [...new Set(flat), `${format(sizes.z)} ${up.adjective}`].join(', ');
 }
 
 /** The same as a table with the sizes, and what is drawn over all. */

@@ -458,7 +458,8 @@ describe('what stays at the shop', () => {
    * drawings go by, stay.
    */
   function planted(document: BookDocument): BookDocument {
-    const said = new Set<string>([...SAID_NAMES, 'top_width', 'top_diameter', 'case_depth']);
+    const sized = ['top_width', 'top_diameter', 'case_depth', 'band_thickness'];
+    const said = new Set<string>([...SAID_NAMES, ...sized]);
     const tables = document.tables ?? [];
     return {
       ...document,

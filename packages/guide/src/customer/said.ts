@@ -7,6 +7,7 @@ import {
   isCase,
   isThin,
   moistureOf,
+  overAllOf,
   readParts,
   shadedForPrint,
   sizeWords,
@@ -124,14 +125,7 @@ export function saidOf(source: GuideSource): Said {
   const materials = cutList(parts, moistureOf(source)).materials;
   const figures = figuresSaid(source);
   const { shown } = figures;
-  const overAll =
-    extents === undefined
-      ? undefined
-      : {
-          x: extents.to.x - extents.from.x,
-          y: extents.to.y - extents.from.y,
-          z: extents.to.z - extents.from.z,
-        };
+  const overAll = extents === undefined ? undefined : overAllOf(source, extents);
   const format = bookFormat(source);
   const size = (mm: number): string =>
     units === 'us' ? `${format(mm)} in${inFeet(mm / 25.4)}` : `${format(mm)} mm`;
@@ -149,7 +143,7 @@ export function saidOf(source: GuideSource): Said {
             ...(sized.across === sized.along
               ? []
               : [[capital(sized.across.noun), size(overAll.y)] as const]),
-            ['Height', size(overAll.z)],
+            [capital(sized.up.noun), size(overAll.z)],
           ],
     wood: shown('species') ?? (woods.join(', ') || undefined),
     isSolid: materials.some(({ mass }) => mass !== undefined),

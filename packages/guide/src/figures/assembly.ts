@@ -1,6 +1,7 @@
 import {
   colourOf,
   outlinesPath,
+  overAllOf,
   type ParallelView,
   type Part,
   pathOf,
@@ -127,8 +128,8 @@ export function partsFigure(stage: Stage, step: BuiltStep): Figure | string {
     placed.bottom,
   );
   writeNames(picture, placed.names);
-  const { from, to } = extents;
-  const over = [to.x - from.x, to.y - from.y, to.z - from.z].map(writer(stage.format));
+  const { x, y, z } = overAllOf(stage.source, extents);
+  const over = [x, y, z].map(writer(stage.format));
   const told = [`Over all: ${over.join(' × ')} ${unitOf(stage.source)}`, ...lines];
   picture.beneath(told);
   return {

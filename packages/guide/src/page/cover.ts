@@ -1,4 +1,4 @@
-import { buildScene, drawWhole, sizeWords } from '@kerfbook/drawing';
+import { buildScene, drawWhole, overAllOf, sizeWords } from '@kerfbook/drawing';
 import { hurtsIn } from '../steps/built.ts';
 import { type Html, html, type Put } from './html.ts';
 import {
@@ -18,6 +18,7 @@ const SIZES = {
   length: 'Length',
   width: 'Width',
   depth: 'Depth',
+  height: 'Height',
   thickness: 'Thickness',
   across: 'Across',
 } as const;
@@ -52,20 +53,18 @@ export function coverSection(making: Making): Html {
 }
 
 function sizeLines(making: Making): readonly (readonly [Put, Put])[] {
-  const { plan, own, size, named, theirs } = making;
+  const { plan, own, size, named, numberOf, theirs } = making;
   const { extents } = buildScene(plan.parts.parts);
   const lines: (readonly [Put, Put])[] = [];
   if (extents !== undefined) {
-    const [x, y, z] = (['x', 'y', 'z'] as const).map(
-      (axis) => extents.to[axis] - extents.from[axis],
-    );
-    const { along, across } = sizeWords(making.source, { x: x ?? 0, y: y ?? 0, z: z ?? 0 });
-    lines.push([own(SIZES[along.noun]), size(x ?? 0)]);
-    if (across !== along) lines.push([own(SIZES[across.noun]), size(y ?? 0)]);
-    lines.push([own('Height'), size(z ?? 0)]);
+    const overAll = overAllOf(making.source, extents);
+    const { along, across, up } = sizeWords(making.source, overAll);
+    lines.push([own(SIZES[along.noun]), size(overAll.x)]);
+    if (across !== along) lines.push([own(SIZES[across.noun]), size(overAll.y)]);
+    lines.push([own(SIZES[up.noun]), size(overAll.z)]);
   }
   const seats = named('seats');
-  if (seats !== undefined) lines.push([own('Seats'), seats]);
+  if (seats !== undefined && numberOf('seats') !== 0) lines.push([own('Seats'), seats]);
   const woods = [...new Set(plan.parts.parts.map(({ material = '' }) => material))].filter(
     (wood) => wood !== '',
   );
