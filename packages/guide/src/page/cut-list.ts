@@ -34,7 +34,7 @@ export function cutListSection(making: Making): Html | undefined {
     )}<th scope="col">${own('Wood')}</th><th scope="col">${own('Note')}</th></tr></thead><tbody>${items.map(row)}</tbody></table></div>${
       none.length === 0
         ? undefined
-        : html`<p>${own('None wanted at this size: {names}.', { names: none.map((name, i) => [i === 0 ? '' : ', ', theirs(name)]) })}</p>`
+        : html`<p>${own('None to make: {names}.', { names: none.map((name, i) => [i === 0 ? '' : ', ', theirs(name)]) })}</p>`
     }`,
   );
 }

@@ -2,13 +2,13 @@ import { type Html, html, type Put } from './html.ts';
 import { facts, list, type Making, paragraphs, section, warning } from './making.ts';
 
 /** How it is finished, as the workbook names it; nothing where it names no finish and no coats. */
-export function finishSection({ named, own }: Making): Html | undefined {
+export function finishSection({ named, numberOf, own }: Making): Html | undefined {
   const lines = (
     [
       ['Finish', 'finish'],
       ['Sand with, in turn', 'grit_steps'],
       ['Coats', 'coats'],
-      ['Between coats', 'recoat_hours'],
+      [numberOf('coats') === 1 ? 'Let it dry' : 'Between coats', 'recoat_hours'],
       ['Surface to finish', 'area_finish'],
       ['Finish needed', 'finish_volume'],
       ['Cans', 'finish_cans'],
