@@ -45,12 +45,12 @@ function opened(name: string, units: 'us' | 'metric', entries: Entries): Workboo
   return book;
 }
 
-/**
- * What nobody would say: nothing of something, less than nothing, one of several, lists without an `and`. Sizes under a
- * figure may be nothing, as an overhang may.
- */
+/** Nothing of something. Sizes beside a figure may be, as an overhang may. */
+const NOTHING = /(?<![\d/.,-])0 (?:in|mm|lb|kg|m|ft|ft²|m²|fl oz|mL)\b/;
+
+/** What nobody would say: nothing of something, less than nothing, one of several, lists without an `and`. */
 const NONSENSE: readonly RegExp[] = [
-  /(?<![\d/.,-])0 (?:in|mm|lb|kg|m|ft|ft²|m²|fl oz|mL)\b/,
+  NOTHING,
   /(?<![\d–/:.])-\d/,
   /(?<![\d/.,-] ?)\b1 (?!h\b|in\b|lb\b|person\b|less\b)[a-z]+s\b/,
   /\ball [12] (?!in\b|mm\b)/,
@@ -93,6 +93,13 @@ describe.each(CASES)('the plan of %s, %s, %s', (name, units, _size, entries) => 
     const plan = readPlan(book);
     expect(figureProblems(book, plan).map(({ says }) => says)).toEqual([]);
     const figures = figuresOf(book, plan);
+    const drawnNothing = [...figuresOf(book, plan, { sizes: 'beside' }).values()].flatMap(
+      ({ svg }) =>
+        [...svg.matchAll(/<text[^>]*>([^<]*)</g)]
+          .map(([, text = '']) => text)
+          .filter((text) => NOTHING.test(text)),
+    );
+    expect(drawnNothing).toEqual([]);
     const bare = plan.steps.filter(
       ({ key, figure }) => !figures.has(key) && figure.kind !== 'none',
     );

@@ -44,6 +44,11 @@ describe('the plan of every template', () => {
     expect(bare.map(({ title }) => plainText(title))).toEqual([]);
   });
 
+  it.each(names)('%s: lists no tool as another way than the one before it', (name) => {
+    const tools = readPlan(open(name)).steps.flatMap((step) => step.tools);
+    expect(tools.filter((tool) => /^or\b/i.test(tool))).toEqual([]);
+  });
+
   it.each(names)('%s: planes all boards of one thickness that it planes some of', (name) => {
     const { steps, parts } = readPlan(open(name));
     for (const { figure } of steps.filter((one) => one.figure.kind === 'milling')) {
@@ -207,6 +212,77 @@ describe('sentences where there is one of a thing, or there are two', () => {
     expect(
       said.filter((one) => wrong.test(one.replaceAll(/\d+ \d+\/\d+|\d+\/\d+/g, 'some'))),
     ).toEqual([]);
+  });
+});
+
+describe('the plan of a plywood cabinet', () => {
+  const entered = (entries: Readonly<Record<string, string>>, metric = false): Workbook => {
+    const book = open('plywood-cabinet');
+    if (metric) expect(book.apply({ do: 'changeUnits', to: 'metric' }).ok).toBe(true);
+    return enterAll(book, entries);
+  };
+  const titles = (book: Workbook): readonly string[] =>
+    readPlan(book).steps.map(({ title }) => plainText(title));
+  const markedOn = (book: Workbook, part: string) =>
+    readPlan(book).parts.joints?.marked.filter((one) => one.part === part) ?? [];
+  const isHole = ({ what }: { readonly what: string }): boolean => /^hole/.test(what);
+
+  it.each([
+    [{}, false, '23 1/4 in'],
+    [{ band_thickness: '5/32', case_depth: '25 1/4' }, false, '25 1/4 in'],
+    [{ cabinet: 'wall', band_thickness: '0.5' }, true, '591 mm'],
+    [{ band_thickness: '0', case_depth: '300' }, true, '300 mm'],
+  ] as const)('%o: is as deep on its cover as in its steps', (entries, metric, deep) => {
+    const book = entered(entries, metric);
+    const [first] = readPlan(book).steps;
+    expect(first?.text.map(plainText).join(' ')).toContain(`${deep} deep`);
+    expect(spacesOf(wordsOf(book, 'cover'))).toContain(`Depth ${deep}`);
+  });
+
+  it('drills for pins where there are shelves, and nowhere else', () => {
+    const [with1, without] = [entered({}), entered({ shelf_count: '0' })];
+    const holes = (book: Workbook): number =>
+      markedOn(book, 'Side').reduce(
+        (sum, { copies, cuts }) => sum + copies.length * cuts.filter(isHole).length,
+        0,
+      );
+    expect(titles(with1)).toContain('Drill for the pins');
+    expect(titles(without)).not.toContain('Drill for the pins');
+    // Two lines of 7 in each of two sides.
+    expect([holes(with1), holes(without)]).toEqual([28, 0]);
+    const hours = (book: Workbook): number => {
+      const value = book.named('hours_shape')?.value;
+      return value?.kind === 'number' ? value.number : Number.NaN;
+    };
+    expect(hours(with1) - hours(without)).toBeCloseTo(4 * 0.2, 9);
+    // Holes that nobody drills trouble nobody.
+    const tight = entered({ shelf_count: '0', pin_edge: '6', case_depth: '12' });
+    expect(tight.checks().find(({ id }) => id === 'pins')?.state).toBe('pass');
+    const crowded = entered({ pin_edge: '6', case_depth: '12' });
+    expect(crowded.checks().find(({ id }) => id === 'pins')?.state).toBe('stop');
+  });
+
+  it.each([
+    ['base', ['Nailer']],
+    ['wall', ['Nailer', 'Lower nailer']],
+  ] as const)(
+    '%s: drills the pocket holes of nailers in their backs, as its step says',
+    (cabinet, nailers) => {
+      const book = entered({ cabinet });
+      const step = readPlan(book).steps.find(({ title }) => /pocket/.test(plainText(title)));
+      expect(step?.text.map(plainText).join(' ')).toContain('which is the back of a nailer');
+      // What looks away from the middle of the case is the back of what stands at its back.
+      for (const nailer of nailers) {
+        const holes = markedOn(book, nailer).flatMap(({ cuts }) => cuts);
+        expect(holes.length).toBeGreaterThanOrEqual(4);
+        expect(new Set(holes.map(({ on }) => on))).toEqual(new Set(['outside face']));
+      }
+    },
+  );
+
+  it('says of one coat how long it dries', () => {
+    expect(spacesOf(wordsOf(entered({ coats: '1' }), 'finish'))).toContain('Let it dry 12 h');
+    expect(spacesOf(wordsOf(entered({}), 'finish'))).toContain('Between coats 12 h');
   });
 });
 

@@ -21,7 +21,8 @@ function panelOf(inputs: Inputs): Record<string, number> {
   // Wood Handbook, equation 13-2: width times coefficient times the change of moisture.
   const [shrinks, swells] = [width * rate * (dry - now), width * rate * (humid - now)];
   const gap = at('gap_least') + Math.max(0, swells) / edges;
-  const dryGap = gap + Math.max(0, -shrinks) / edges;
+  // Wood that was drier than the dry season swells up to it too: the gap is widest on the day.
+  const dryGap = gap - shrinks / edges;
   const share = at('screw_from_fixed') / width;
   const travel = Math.max(Math.abs(shrinks), Math.abs(swells)) * share;
   return {
@@ -38,7 +39,7 @@ function panelOf(inputs: Inputs): Record<string, number> {
     ),
     gap_now: gap,
     gap_dry: dryGap,
-    cover_left: at('cover_depth') - dryGap,
+    cover_left: at('cover_depth') - Math.max(gap, dryGap),
     // Both edges go in to the bottom, less the gap at each that moves.
     panel_cut: at('panel_opening') + 2 * at('cover_depth') - edges * gap,
     screw_travel: travel,
