@@ -14,6 +14,7 @@ import { type BuiltStep, partsByName, partsNamed } from '../steps/built.ts';
 import { plainText } from '../text/runs.ts';
 import type { Figure } from './figure.ts';
 import { type Named, placeNames, spokenNames, writeNames } from './names.ts';
+import { asItIsThen } from './not-yet.ts';
 import { measureLines, partCounted, sizeLines, unitOf, writer } from './part-lines.ts';
 import { FIGURE, n, Picture, type Spot } from './picture.ts';
 import type { Rectangle, Stage } from './stage.ts';
@@ -45,6 +46,11 @@ const scaleOf = ({ left, right, top, bottom }: Rectangle): number =>
  */
 export function assemblyFigure(stage: Stage, step: BuiltStep): Figure | string {
   if (step.figure.of !== undefined) return namedFigure(stage, step, step.figure.of);
+  const then = asItIsThen(stage, step);
+  return builtFigure(then.stage, then.step);
+}
+
+function builtFigure(stage: Stage, step: BuiltStep): Figure | string {
   const { before, now, both } = stage.piecesAt(step);
   const first = stage.plan.steps.every(
     ({ number, parts }) => number > step.number || parts.length === 0,

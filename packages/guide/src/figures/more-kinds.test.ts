@@ -5,6 +5,8 @@ import { readPlan } from '../plan.ts';
 import { type Row, withSteps } from '../testing/step-book.ts';
 import type { Figure } from './figure.ts';
 import { figureProblems, figuresOf } from './figures.ts';
+import { asItIsThen } from './not-yet.ts';
+import { Stage } from './stage.ts';
 
 /** A template with some steps, and with inputs as they are typed. */
 function bookWith(
@@ -232,5 +234,35 @@ describe('the figures of cases, doors and bases', () => {
     const figure = drawn('trestle-table', 'assembly: Post');
     expect(writtenIn(figure)).toContain('Post × 2');
     expect(figure.svg).toContain('kb-new');
+  });
+});
+
+describe('what a step makes', () => {
+  const inputs = { tenon_length: '1 1/4', leg_shape: 'tapered on four faces' };
+  const make: Row = { step: 'Make the legs', builds: 'Leg' };
+  const cut: Row = { step: 'Cut the joints', figure: 'joint: Long apron into Leg' };
+  const taper: Row = { step: 'Taper the legs', figure: 'taper: Leg' };
+
+  const legsThen = (steps: readonly Row[]) => {
+    const book = bookWith('dining-table', steps, inputs);
+    const plan = readPlan(book);
+    const step = plan.steps.find(({ parts }) => parts.length > 0);
+    if (step === undefined) throw new Error('no step builds the legs');
+    const then = asItIsThen(new Stage(book, plan, {}), step);
+    const { now } = then.stage.piecesAt(then.step);
+    expect(now).toHaveLength(4);
+    return now.map(({ part, solid }) => ({
+      isCut: part.cuts !== undefined,
+      isTapered: part.form?.taper !== undefined,
+      isBox: solid === undefined,
+    }));
+  };
+
+  it.each([
+    ['no joint and no taper of later steps', [make, cut, taper], [false, false, true]],
+    ['the joints of earlier ones', [cut, make, taper], [true, false, false]],
+    ['all that is cut before, or by no step', [cut, taper, make], [true, true, false]],
+  ] as const)('has %s', (_what, steps, [isCut, isTapered, isBox]) => {
+    expect(legsThen(steps)).toEqual(Array(4).fill({ isCut, isTapered, isBox }));
   });
 });
