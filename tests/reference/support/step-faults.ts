@@ -105,7 +105,8 @@ function shownOf(book: Workbook, name: string): string {
     const kg = cell.value.number / 9.80665;
     return `${(kg < 10 ? Math.round(kg * 10) / 10 : Math.round(kg)).toLocaleString('en-US')} kg`;
   }
-  const told = toldOf(text, cell.unit, cell.value.number);
+  const isNeeded = cell.role === 'calculated';
+  const told = toldOf(text, cell.unit, cell.value.number, isNeeded);
   const digits = /^(\D*)(\d{4,})(?=$|[ .])(.*)$/.exec(told);
   const apart =
     digits === null
@@ -115,7 +116,7 @@ function shownOf(book: Workbook, name: string): string {
   return `${apart}${cell.unit === '°' || cell.unit.startsWith('/') ? '' : ' '}${cell.unit}`;
 }
 
-function toldOf(text: string, unit: string, own: number): string {
+function toldOf(text: string, unit: string, own: number, isNeeded: boolean): string {
   const shown = Number(text);
   if (text === '' || Number.isNaN(shown)) return text;
   if (unit === 'mm') {
@@ -126,6 +127,9 @@ function toldOf(text: string, unit: string, own: number): string {
   }
   if (unit === 'kg' || unit === 'lb')
     return Math.abs(shown) < 10 ? text : String(Math.round(shown));
+  // Whole cans are counted of it: from ten on upward, so that both agree.
+  if ((unit === 'fl oz' || unit === 'mL') && isNeeded && shown >= 10)
+    return String(Math.ceil(Math.round(own * 1e6) / 1e6));
   if (unit !== 'm²' && unit !== 'ft²') return text;
   const places = Math.max(0, 2 - Math.floor(Math.log10(Math.abs(shown) || 1)));
   return String(Number(shown.toFixed(places)));

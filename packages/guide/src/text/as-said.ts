@@ -32,15 +32,21 @@ const AREAS = new Set(['ft²', 'm²']);
 const WHOLE_WEIGHT = 10;
 /** Digits that a surface is told with. */
 const AREA_DIGITS = 3;
+const LIQUIDS = new Set(['fl oz', 'mL']);
+/** From here on an amount of liquid is told in whole units: no can, bottle or cup is read finer. */
+const WHOLE_LIQUID = 10;
 
 /**
- * A number as a sentence of a plan says it: its cell shows it finer than anyone measures it.
+ * A number as a sentence of a plan says it: its cell shows it finer than anyone measures it. An amount of liquid that was
+ * worked out is said upward, since cans are counted so: 96.02 fl oz is 97, or four cans of 32 would look like one too many.
  * @param own what the cell holds, in the workbook's own unit
+ * @param isNeeded it was worked out; what somebody typed, the size of a can, is said as it is
  */
 export function asSaid(
   shown: Pick<Shown, 'text' | 'fraction'>,
   unit: string,
   own: number,
+  isNeeded = false,
 ): Pick<Shown, 'text' | 'fraction'> {
   const read = Number(shown.text);
   if (shown.fraction !== undefined || shown.text.trim() === '' || !Number.isFinite(read)) {
@@ -51,6 +57,9 @@ export function asSaid(
     return { text: plain(saidMm(Math.abs(read - own) < 0.06 ? own : read), shown) };
   if (WEIGHTS.has(unit) && Math.abs(read) >= WHOLE_WEIGHT)
     return { text: String(Math.round(read)) };
+  if (LIQUIDS.has(unit) && isNeeded && read >= WHOLE_LIQUID && Math.abs(read - own) < 1) {
+    return { text: String(Math.ceil(own - TYPED)) };
+  }
   if (AREAS.has(unit)) return { text: String(Number(read.toPrecision(AREA_DIGITS))) };
   return shown;
 }

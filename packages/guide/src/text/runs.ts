@@ -95,7 +95,8 @@ export function numberWords({
   value,
   shown,
   unit,
-}: Pick<CellView, 'value' | 'shown' | 'unit'>): Pick<
+  role,
+}: Pick<CellView, 'value' | 'shown' | 'unit' | 'role'>): Pick<
   Run & { readonly kind: 'number' },
   'words' | 'aloud'
 > {
@@ -104,7 +105,7 @@ export function numberWords({
     return { words: said, aloud: said };
   }
   if (unit === 'N' || unit === 'kN') return weightWords(value.number);
-  const said = asSaid(shown, unit, value.number);
+  const said = asSaid(shown, unit, value.number, role === 'calculated');
   return { words: withUnit(asMakersWrite(said.text), unit), aloud: spoken(said, unit) };
 }
 

@@ -98,6 +98,20 @@ describe('sizes as a shop says them', () => {
     expect(asSaid({ text }, unit, own).text).toBe(said);
   });
 
+  // What is needed is said upward; what was typed, the size of a can, as it is.
+  it.each([
+    ['96', 'fl oz', 96.02, true, '97'],
+    ['96', 'fl oz', 96, true, '96'],
+    ['46.3', 'fl oz', 46.31, true, '47'],
+    ['4.6', 'fl oz', 4.61, true, '4.6'],
+    ['2840', 'mL', 2839.7, true, '2840'],
+    ['946', 'mL', 946.353, false, '946'],
+    // Of 12 fl oz in a workbook in milliliters that shows the cell in fluid ounces.
+    ['12', 'fl oz', 354.9, true, '12'],
+  ])('%s %s is told as %s holds it, needed: %s, %s', (text, unit, own, isNeeded, said) => {
+    expect(asSaid({ text }, unit, own, isNeeded).text).toBe(said);
+  });
+
   it('leaves fractions of an inch as their cell shows them', () => {
     const shown = { text: '33 3/16', fraction: { whole: '33', over: '3', under: '16' } };
     expect(asSaid(shown, 'in', 33.1875)).toEqual(shown);
