@@ -119,7 +119,7 @@ html { font-size: 10pt; }
 .guide-step-needs .guide-facts { display: block; margin-block-end: 1mm; }
 .guide-step-needs .guide-facts > div { display: inline; }
 .guide-step-needs .guide-facts > div:not(:last-child)::after { content: " · "; }
-.guide-step-needs dt { font-weight: 600; }
+.guide-step-needs dt { font-weight: 600; white-space: nowrap; }
 .guide-step-needs dt, .guide-step-needs dd { display: inline; }
 .guide-step-needs dt::after { content: ": "; }
 .guide-step-needs .guide-facts .guide-list { display: inline; }
