@@ -1,5 +1,12 @@
 import { readFileSync } from 'node:fs';
-import { figureProblems, figuresOf, guideSections, plainText, readPlan } from '@kerfbook/guide';
+import {
+  figureProblems,
+  figuresOf,
+  guideSections,
+  numberWords,
+  plainText,
+  readPlan,
+} from '@kerfbook/guide';
 import { type Edit, Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { patience, times } from '../hostile/times.ts';
@@ -45,6 +52,13 @@ function opened(name: string, units: 'us' | 'metric', entries: Entries): Workboo
   return book;
 }
 
+/** How much finish is needed, in how large cans, and how many: as the plan says them. */
+const cansOf = (book: Workbook): readonly number[] =>
+  ['finish_volume', 'can_size', 'finish_cans'].flatMap((name) => {
+    const cell = book.named(name);
+    return cell === undefined ? [] : [Number.parseFloat(numberWords(cell).words.replace(',', ''))];
+  });
+
 /** Nothing of something. Sizes beside a figure may be, as an overhang may. */
 const NOTHING = /(?<![\d/.,-])0 (?:in|mm|lb|kg|m|ft|ft²|m²|fl oz|mL)\b/;
 
@@ -56,6 +70,8 @@ const NONSENSE: readonly RegExp[] = [
   /\ball [12] (?!in\b|mm\b)/,
   /\b(?:legs|aprons|stiles), (?:legs|aprons|rails) (?:to|go|are)\b/,
   /\b(\w+) \1\b(?<!\bthat that|\bin in)/,
+  /\btwo (\d[\d,.]*) (?:in|mm) and two \1 /,
+  /\b[Ss]lots? \d*\.\d+ in\b/,
 ];
 
 const isNonsense = (one: string): boolean =>
@@ -70,6 +86,8 @@ describe('what nobody would say', () => {
     'Lay all 2 boards out.',
     'Sand legs, aprons to 180 grit.',
     'Set the the base on it.',
+    'Cut two 630 mm and two 630 mm long.',
+    'Slot 0.235 in',
   ])('is found: %s', (one) => {
     expect(isNonsense(one)).toBe(true);
   });
@@ -77,6 +95,7 @@ describe('what nobody would say', () => {
   it.each([
     'It is 10 in by 1 1/2 in, or 0.5 mm, between 3–6 pins; 1 board stays.',
     'Let in 6 figure-8s, 1/8 in deep.',
+    'Cut two 630 mm and two 631 mm long, with a slot 1/4 in long.',
   ])('is not: %s', (one) => {
     expect(isNonsense(one)).toBe(false);
   });
@@ -129,6 +148,12 @@ describe.each(CASES)('the plan of %s, %s, %s', (name, units, _size, entries) => 
     );
     const wrong = said.filter(isNonsense);
     expect(wrong).toEqual([]);
+    const written = [...figures.values()].flatMap(({ svg }) =>
+      [...svg.matchAll(/<text[^>]*>([^<]*)</g)].map(([, text = '']) => text),
+    );
+    expect(written.filter((one) => /^Slot .*\.\d+ in\b/.test(one))).toEqual([]);
+    const [needed = 0, holds = 1, cans = 0] = cansOf(book);
+    expect(cans).toBe(Math.ceil(needed / holds));
     expect(guideSections(book, { plan: 'later', parts: ['lost'] })).toEqual([]);
   });
 });

@@ -286,6 +286,28 @@ describe('the plan of a plywood cabinet', () => {
   });
 });
 
+describe('a base that is set on its top', () => {
+  const said = (entries: Record<string, string>): string =>
+    readPlan(enterAll(open('dining-table'), entries))
+      .steps.flatMap(({ title, text }) => [title, ...text].map(plainText))
+      .join('\n');
+
+  it('is measured along the center lines where the edge is curved', () => {
+    const oval = said({ top_shape: 'oval', overhang_end: '19', overhang_side: '7' });
+    expect(oval).toContain('by its center lines: along them it is 19 in from the line of the legs');
+    expect(said({})).toContain(
+      'center it: 9 in from the outer face of the legs to the end of the top',
+    );
+  });
+
+  it('has one support where there is one', () => {
+    const one = said({ top_length: '46 3/4', overhang_end: '7 5/16' });
+    expect(one).toContain('Drill the support\n');
+    expect(one).toContain('Put in the support\n');
+    expect(said({})).toContain('Put in the supports\n');
+  });
+});
+
 describe('boards of a panel, as they are ripped', () => {
   const SIZES = [0, 0.4375, 1.3, 2.71, 3.99];
   const panels = names.flatMap((name) => {
