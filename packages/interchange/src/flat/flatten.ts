@@ -23,12 +23,12 @@ import type {
   Look,
   ToldOut,
 } from './flat-book.ts';
-import { outcomeOf } from './kept-formula.ts';
+import { FILLS, type Outcome, outcomeOf } from './kept-formula.ts';
 import { isNameThere, tableName } from './names-there.ts';
 import { numberFormat } from './number-format.ts';
 import { sheetNames } from './sheet-names.ts';
 import type { TableColumn } from './table-forms.ts';
-import { fixedAddress, type Writing, writeFormula } from './write-formula.ts';
+import { fixedAddress, lettersAtMost, type Writing, writeFormula } from './write-formula.ts';
 
 /** What is read of an open workbook. */
 export type Source = Pick<
@@ -58,10 +58,13 @@ export class Flattening {
     const document = book.document();
     this.#own = BookState.of(document);
     const names = sheetNames(document.sheets.map(({ name }) => name));
-    this.state = BookState.of({
-      ...document,
-      sheets: document.sheets.map((sheet, at) => ({ ...sheet, name: names[at] ?? sheet.name })),
-    });
+    const isSame = document.sheets.every(({ name }, at) => names[at] === name);
+    this.state = isSame
+      ? this.#own
+      : BookState.of({
+          ...document,
+          sheets: document.sheets.map((sheet, at) => ({ ...sheet, name: names[at] ?? sheet.name })),
+        });
     for (const [at, { name }] of document.sheets.entries()) {
       if (names[at] !== name) {
         this.tell('sheet-name', name, `The sheet is called "${names[at]}" in the file.`);
@@ -105,6 +108,16 @@ export class Flattening {
     };
   }
 
+  /** The same with a format's own words, one for each sheet. */
+  writings(words: Partial<Writing>): (sheet: string) => Writing {
+    const known = new Map<string, Writing>();
+    return (sheet) => {
+      const writing = known.get(sheet) ?? { ...this.writing(sheet), ...words };
+      known.set(sheet, writing);
+      return writing;
+    };
+  }
+
   /** What becomes of a formula; what is written out is looked at in the workbook itself first. */
   formulaOut(
     root: Node | undefined,
@@ -115,9 +128,10 @@ export class Flattening {
     const outcome = outcomeOf(root, this.#book.units, this.#figures(home));
     if (!outcome.kept) return outcome;
     const { kept: _kept, ...formula } = outcome;
-    const text = writeFormula(formula.root, this.writing(home.sheet));
-    if (text.length + LONGER_NAMES > LONGEST_FORMULA) {
-      return { why: `It has ${text.length} letters, and other programs read ${LONGEST_FORMULA}.` };
+    if (lettersAtMost(formula.root) + LONGER_NAMES > LONGEST_FORMULA) {
+      const { length } = writeFormula(formula.root, this.writing(home.sheet));
+      if (length + LONGER_NAMES > LONGEST_FORMULA)
+        return { why: `It has ${length} letters, and other programs read ${LONGEST_FORMULA}.` };
     }
     if (value.kind === 'error' && UNKNOWN_THERE.has(value.error.word)) {
       return { why: `It is ${value.error.word}.` };
@@ -137,6 +151,7 @@ export class Flattening {
 
   /** Figures are asked of the workbook once for each word. */
   readonly #asked = new Map<string, number | undefined>();
+  readonly #sources = new Map<string, FigureSource>();
 
   #figures({
     sheet,
@@ -145,6 +160,13 @@ export class Flattening {
     readonly sheet: string;
     readonly evaluates: string;
   }): FigureSource {
+    const key = `${sheet} ${evaluates}`;
+    const known = this.#sources.get(key) ?? this.#figuresOf(sheet, evaluates);
+    this.#sources.set(key, known);
+    return known;
+  }
+
+  #figuresOf(sheet: string, evaluates: string): FigureSource {
     const placeOf = (argument: Node): At | undefined =>
       argument.kind === 'name'
         ? this.state.named(argument.name)
@@ -294,7 +316,8 @@ export class Flattening {
         const one = this.#cell({ sheet: id, row, column }, cell);
         if (one !== undefined) inRow.push(one);
       }
-      cells.push(...inRow.sort((a, b) => a.column - b.column));
+      inRow.sort((a, b) => a.column - b.column);
+      for (const one of inRow) cells.push(one);
     }
     return {
       name: sheet.name,
@@ -307,16 +330,19 @@ export class Flattening {
       })),
       rows: rows.map(({ hidden, group }) => ({ isHidden: hidden === true, group: group ?? 0 })),
       frozen: { rows: sheet.frozenRows ?? 0, columns: sheet.frozenColumns ?? 0 },
-      cells: [...cells, ...this.#spilled(id)].sort((a, b) => a.row - b.row || a.column - b.column),
+      cells: withSpilled(cells, this.#spilled(id)),
       marks: [],
     };
   }
+
+  /** Sheets with formulas that may fill other cells, by their ids; known once their cells were looked at. */
+  readonly #filling = new Set<string>();
 
   /** Values that a formula of another cell puts where nothing is written. */
   #spilled(id: string): FlatCell[] {
     const sheet = this.state.sheet(id);
     const found: FlatCell[] = [];
-    if (sheet === undefined || !this.#mayFill(id)) return found;
+    if (sheet === undefined || !this.#filling.has(id)) return found;
     for (let row = 0; row < sheet.rows.length; row += 1) {
       for (let column = 0; column < sheet.columns.length; column += 1) {
         const cell = sheet.cell(row, column);
@@ -329,83 +355,71 @@ export class Flattening {
     return found;
   }
 
-  #mayFill(id: string): boolean {
-    const sheet = this.state.sheet(id);
-    return (
-      sheet?.rows.some(({ cells }) =>
-        [...cells.values()].some((cell) => {
-          const root = formulaOf(cell)?.root;
-          return root !== undefined && fills(root, this.#book.units);
-        }),
-      ) ?? false
-    );
-  }
-
   #cell(at: At, cell: CellDocument): FlatCell | undefined {
     const value = this.#book.value(at);
-    const where = `${writtenSheet(this.#own.sheetName(at.sheet) ?? '')}!${columnName(at.column)}${at.row + 1}`;
+    const where = (): string =>
+      `${writtenSheet(this.#own.sheetName(at.sheet) ?? '')}!${columnName(at.column)}${at.row + 1}`;
     const remarks = cell.remark === undefined ? [] : [cell.remark];
     const format = numberFormat(cell, this.state.head, value);
     if (format.shownIn !== undefined) {
       remarks.push(`Shown in ${format.shownIn} in the workbook.`);
-      this.tell('unit', where, `The workbook shows it in ${format.shownIn}.`);
+      this.tell('unit', where(), `The workbook shows it in ${format.shownIn}.`);
     }
     const formula = this.#formula(at, cell, value, where, remarks);
     const allow = this.#allow(at, cell);
     const remark = this.#cut(remarks.join('\n'), where);
-    const role = cell.role;
-    return {
+    const flat: { -readonly [key in keyof FlatCell]: FlatCell[key] } = {
       row: at.row,
       column: at.column,
       value: this.#valueThere(value, where),
-      ...(formula === undefined ? {} : { formula }),
-      ...(format.code === undefined ? {} : { format: format.code }),
-      look: {
-        ...(role === undefined ? {} : { role }),
-        ...(cell.style === undefined ? {} : { style: cell.style }),
-        ...(cell.override === undefined ? {} : { isOverridden: true as const }),
-      } satisfies Look,
-      ...(remark === '' ? {} : { remark }),
-      ...(allow === undefined ? {} : { allow }),
+      look: lookOf(cell),
     };
+    if (formula !== undefined) flat.formula = formula;
+    if (format.code !== undefined) flat.format = format.code;
+    if (remark !== '') flat.remark = remark;
+    if (allow !== undefined) flat.allow = allow;
+    return flat;
   }
 
   #formula(
     at: At,
     cell: CellDocument,
     value: CellValue,
-    where: string,
+    where: () => string,
     remarks: string[],
   ): FlatFormula | undefined {
     const read = formulaOf(cell);
     if (read === undefined) return undefined;
-    const text = writtenText(read, at.sheet, this.#own);
+    const text = (): string => writtenText(read, at.sheet, this.#own);
     if (cell.override !== undefined) {
-      remarks.push(`Typed over its formula. In the workbook: ${text}`);
-      this.tell('frozen', where, 'It was typed over; its formula stands in the remark.');
+      if (read.root !== undefined && fills(outcomeOf(read.root, this.#book.units)))
+        this.#filling.add(at.sheet);
+      remarks.push(`Typed over its formula. In the workbook: ${text()}`);
+      this.tell('frozen', where(), 'It was typed over; its formula stands in the remark.');
       return undefined;
     }
     const out = this.formulaOut(read.root, value, { sheet: at.sheet, evaluates: at.sheet });
     if ('formula' in out) {
-      if (out.formula.isWrittenOut) remarks.push(`In the workbook: ${text}`);
+      if (out.formula.isWrittenOut) remarks.push(`In the workbook: ${text()}`);
       return out.formula;
     }
-    remarks.push(`Its last value. In the workbook: ${text}\n${out.why}`);
-    this.tell('frozen', where, `Its last value stands for ${text}. ${out.why}`);
+    if (out.why === FILLS) this.#filling.add(at.sheet);
+    remarks.push(`Its last value. In the workbook: ${text()}\n${out.why}`);
+    this.tell('frozen', where(), `Its last value stands for ${text()}. ${out.why}`);
     return undefined;
   }
 
-  #valueThere(value: CellValue, where: string): CellValue {
+  #valueThere(value: CellValue, where: () => string): CellValue {
     if (value.kind !== 'text') return value;
     const text = this.#cut(value.text, where);
     return text === value.text ? value : { kind: 'text', text };
   }
 
-  #cut(text: string, where: string): string {
+  #cut(text: string, where: () => string): string {
     if (text.length <= LONGEST_TEXT) return text;
     this.tell(
       'cut',
-      where,
+      where(),
       `It has ${text.length} letters; the file holds the first ${LONGEST_TEXT}.`,
     );
     return text.slice(0, LONGEST_TEXT);
@@ -464,15 +478,29 @@ export class Flattening {
   }
 }
 
+const PLAIN: Look = {};
+
+function lookOf({ role, style, override }: CellDocument): Look {
+  if (role === undefined && style === undefined && override === undefined) return PLAIN;
+  return {
+    ...(role === undefined ? {} : { role }),
+    ...(style === undefined ? {} : { style }),
+    ...(override === undefined ? {} : { isOverridden: true as const }),
+  };
+}
+
+/** The cells of a sheet with those that formulas of others fill, row by row. */
+const withSpilled = (cells: readonly FlatCell[], spilled: readonly FlatCell[]) =>
+  spilled.length === 0
+    ? cells
+    : [...cells, ...spilled].sort((a, b) => a.row - b.row || a.column - b.column);
+
 /** Room for the prefixes of later functions, which are put in when the text is written. */
 const LONGER_NAMES = 200;
 /** Errors that no other program knows. */
 const UNKNOWN_THERE: ReadonlySet<string> = new Set(['#CYCLE!', '#SPILL!', '#ERROR!', '#LIC!']);
 
-const fills = (root: Node, units: Source['units']): boolean => {
-  const outcome = outcomeOf(root, units);
-  return !outcome.kept && outcome.why === 'It fills several cells.';
-};
+const fills = (outcome: Outcome): boolean => !outcome.kept && outcome.why === FILLS;
 
 /** Whether two values are the same but for the last bits of a number. */
 export function sameValue(one: CellValue, other: CellValue): boolean {

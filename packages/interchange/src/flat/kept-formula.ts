@@ -17,6 +17,9 @@ export type Outcome =
     }
   | { readonly kept: false; readonly why: string };
 
+/** Why a formula stays behind that comes to several values. */
+export const FILLS = 'It fills several cells.';
+
 /** Calls and brackets within each other: the format's limit for calls is 64. */
 const DEEPEST = 60;
 
@@ -35,7 +38,7 @@ export function outcomeOf(root: Node, system: UnitSystem, figures?: FigureSource
         if (found.why !== undefined) return node;
         if (ourFunction(node.name) === undefined) {
           found.why = troubleOf(node.name, args.length);
-          return { ...node, args };
+          return args.every((arg, at) => arg === node.args[at]) ? node : { ...node, args };
         }
         const form =
           standardForm(node.name, args, system) ??
@@ -52,18 +55,22 @@ export function outcomeOf(root: Node, system: UnitSystem, figures?: FigureSource
         return form;
       }
       case 'sign':
-      case 'bracket':
-        return { ...node, of: out(node.of, depth + (node.kind === 'bracket' ? 1 : 0)) };
-      case 'joined':
-        return { ...node, left: out(node.left, depth), right: out(node.right, depth) };
+      case 'bracket': {
+        const of = out(node.of, depth + (node.kind === 'bracket' ? 1 : 0));
+        return of === node.of ? node : { ...node, of };
+      }
+      case 'joined': {
+        const [left, right] = [out(node.left, depth), out(node.right, depth)];
+        return left === node.left && right === node.right ? node : { ...node, left, right };
+      }
       default:
         return node;
     }
   };
   const written = out(root, 0);
   if (found.why !== undefined) return { kept: false, why: found.why };
-  const ranges = rangesIn(written);
-  if (ranges === 'spread') return { kept: false, why: 'It fills several cells.' };
+  const ranges = hasRange(written) ? rangesIn(written) : 'whole';
+  if (ranges === 'spread') return { kept: false, why: FILLS };
   return {
     kept: true,
     root: written,
@@ -91,12 +98,31 @@ function troubleOf(name: string, args: number): string | undefined {
   if (standardFunction(name) === undefined) return undefined;
   if (writtenFunction(name) === undefined) {
     return standardFunction(name)?.spills === true
-      ? 'It fills several cells.'
+      ? FILLS
       : `${name} is no function of the file's format.`;
   }
   return takesThere(name, args)
     ? undefined
     : `Other programs want other arguments of ${name} than it is given here.`;
+}
+
+/** Whether there is a range in a formula, or a constant table. */
+function hasRange(node: Node): boolean {
+  switch (node.kind) {
+    case 'reference':
+      return node.to.to !== undefined;
+    case 'array':
+      return true;
+    case 'call':
+      return node.args.some(hasRange);
+    case 'joined':
+      return hasRange(node.left) || hasRange(node.right);
+    case 'sign':
+    case 'bracket':
+      return hasRange(node.of);
+    default:
+      return false;
+  }
 }
 
 /**

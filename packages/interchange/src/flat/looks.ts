@@ -1,4 +1,5 @@
 import type { CellDocument } from '@kerfbook/document';
+import type { Look } from './flat-book.ts';
 
 /** Colours of the light theme, without their `#`; those of the app's `tokens.css`. */
 export const COLORS = {
@@ -41,6 +42,10 @@ export const ROLE_NAMES = {
 /** The role that a style of a file of ours stands for. */
 export const roleCalled = (name: string): NonNullable<CellDocument['role']> | undefined =>
   ROLES.find((role) => ROLE_NAMES[role] === name);
+
+/** What a look with a number's format is known by: cells that have the same have the same key. */
+export const lookKey = ({ role, style, isOverridden }: Look, format: string | undefined): string =>
+  `${role ?? ''} ${isOverridden ?? ''} ${style === undefined ? '' : JSON.stringify(style)} ${format === undefined ? '' : `=${format}`}`;
 
 /** A column whose width nobody set. */
 export const DEFAULT_WIDTH_PX = 100;

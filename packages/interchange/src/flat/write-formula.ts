@@ -66,6 +66,35 @@ export function writeFormula(root: Node, writing: Writing): string {
   }
 }
 
+/** A sheet's name, each of its letters twice, and two corners; no name of a cell is longer. */
+const REFERENCE = 128;
+
+/** At least as many letters as {@link writeFormula} writes, found out without writing. */
+export function lettersAtMost(root: Node): number {
+  switch (root.kind) {
+    case 'reference':
+      return REFERENCE;
+    case 'name':
+      return Math.max(REFERENCE, root.name.length);
+    case 'text':
+      return 2 * root.value.length + 2;
+    case 'call':
+      return root.args.reduce((sum, arg) => sum + lettersAtMost(arg) + 1, root.name.length + 2);
+    case 'array':
+      return root.rows.flat().reduce((sum, one) => sum + lettersAtMost(one) + 1, 2);
+    case 'joined':
+      return lettersAtMost(root.left) + lettersAtMost(root.right) + root.sign.length;
+    case 'sign':
+    case 'bracket':
+      return lettersAtMost(root.of) + 2;
+    default:
+      return NUMBER;
+  }
+}
+
+/** `-1.7976931348623157E+308`, and any word for an error or for yes and no. */
+const NUMBER = 24;
+
 /** What stands for a name that may not be written, and what looks at the file's own sheets. */
 const isAddress = (written: string): boolean => /!|^[A-Z]{1,3}\d+$/.test(written);
 

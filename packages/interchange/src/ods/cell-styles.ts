@@ -1,5 +1,5 @@
 import type { FlatMark, Look } from '../flat/flat-book.ts';
-import { COLORS, FONT, GROUNDS, MARKED, ROLE_NAMES, ROLES } from '../flat/looks.ts';
+import { COLORS, FONT, GROUNDS, lookKey, MARKED, ROLE_NAMES, ROLES } from '../flat/looks.ts';
 import { type Attributes, element } from '../xml/write.ts';
 import type { NumberStyles } from './number-styles.ts';
 
@@ -16,6 +16,8 @@ const roleStyle = (role: Look['role']): string =>
 /** The ways cells look, each once, as automatic styles (OpenDocument 1.3 part 3, 16.2). */
 export class CellStyles {
   readonly #names = new Map<string, string>();
+  /** Those without conditions, by what they are of. */
+  readonly #known = new Map<string, string>();
   readonly #numbers: NumberStyles;
 
   constructor(numbers: NumberStyles) {
@@ -24,6 +26,14 @@ export class CellStyles {
 
   /** The style's name for a look with a number's format and what it follows. */
   of(look: Look, format: string | undefined, conditions: readonly Condition[], base = ''): string {
+    if (conditions.length > 0) return this.#of(look, format, conditions, base);
+    const key = lookKey(look, format);
+    const name = this.#known.get(key) ?? this.#of(look, format, conditions, base);
+    this.#known.set(key, name);
+    return name;
+  }
+
+  #of(look: Look, format: string | undefined, conditions: readonly Condition[], base: string) {
     const inside = `${properties(look)}${conditions
       .map(({ when, severity }) =>
         element('style:map', {

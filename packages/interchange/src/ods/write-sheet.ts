@@ -5,7 +5,7 @@ import { DEFAULT_WIDTH_PX, isWide } from '../flat/looks.ts';
 import { type Writing, writeFormula, writeNumber } from '../flat/write-formula.ts';
 import { type Attributes, element } from '../xml/write.ts';
 import type { CellStyles, Condition } from './cell-styles.ts';
-import { BETWEEN, openAddress, openFunction, sheetThere } from './open-formula.ts';
+import { sheetThere } from './open-formula.ts';
 import { paragraphs, writable } from './texts.ts';
 
 /** What all sheets of a file share. */
@@ -320,16 +320,8 @@ const dayText = (serial: number): string | undefined =>
     ? new Date((serial - FIRST_DAY) * DAY_MS).toISOString().slice(0, 10)
     : undefined;
 
-function formulaText(root: Node, sheet: FlatSheet, shared: Shared): string {
-  return writable(
-    writeFormula(root, {
-      ...shared.writing(sheet.id ?? ''),
-      functionName: (name) => openFunction(name) ?? name,
-      addresses: openAddress,
-      between: BETWEEN,
-    }),
-  );
-}
+const formulaText = (root: Node, sheet: FlatSheet, shared: Shared): string =>
+  writable(writeFormula(root, shared.writing(sheet.id ?? '')));
 
 const annotation = (remark: string): string =>
   element('office:annotation', {}, `<dc:creator>Kerfbook</dc:creator>${paragraphs(remark)}`);

@@ -9,7 +9,7 @@ import { DECLARATION, element, escaped } from '../xml/write.ts';
 import { CellStyles, namedStyles } from './cell-styles.ts';
 import { drawingSheet, PICTURE } from './drawing-sheet.ts';
 import { NumberStyles } from './number-styles.ts';
-import { sheetThere } from './open-formula.ts';
+import { BETWEEN, openAddress, openFunction, sheetThere } from './open-formula.ts';
 import { MIME, manifest, metaPart, spaces, VERSION } from './package.ts';
 import { settingsPart } from './settings.ts';
 import { Once, Rules, type Shared, tableStyle, tableText } from './write-sheet.ts';
@@ -29,7 +29,7 @@ export function writeOds(book: Source, how: OdsHow = {}): WrittenOut {
   const flat = flattening.whole();
   const paper = book.units === 'metric' ? PAPER.a4 : PAPER.letter;
   const parts: readonly (readonly [path: string, text: string])[] = [
-    ['content.xml', contentPart(flat, (sheet) => flattening.writing(sheet), how.drawing)],
+    ['content.xml', contentPart(flat, flattening.writings(WORDS_THERE), how.drawing)],
     ['styles.xml', stylesPart(flat.title, paper)],
     ['settings.xml', settingsPart(flat.sheets)],
     ['meta.xml', metaPart(flat.title)],
@@ -55,6 +55,12 @@ export function writeOds(book: Source, how: OdsHow = {}): WrittenOut {
     zipped[PICTURE.path] = [strToU8(how.drawing), { level: 6, mtime: FIRST_DAY }];
   return { bytes: zipSync(zipped), told: flat.told, formulas: countedFormulas(flat) };
 }
+
+const WORDS_THERE = {
+  functionName: (name: string) => openFunction(name) ?? name,
+  addresses: openAddress,
+  between: BETWEEN,
+};
 
 function contentPart(
   flat: FlatBook,

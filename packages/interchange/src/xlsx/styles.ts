@@ -1,5 +1,5 @@
 import type { Look } from '../flat/flat-book.ts';
-import { COLORS, FONT, GROUNDS, MARKED, ROLE_NAMES, ROLES } from '../flat/looks.ts';
+import { COLORS, FONT, GROUNDS, lookKey, MARKED, ROLE_NAMES, ROLES } from '../flat/looks.ts';
 import { DECLARATION, element } from '../xml/write.ts';
 
 const SPREADSHEET = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
@@ -78,8 +78,20 @@ export class Styles {
     this.of({}, undefined);
   }
 
+  readonly #numbers = new Map<string, number>();
+
   /** The number of a look with a number's format. */
   of(look: Look, format: string | undefined): number {
+    const key = lookKey(look, format);
+    let number = this.#numbers.get(key);
+    if (number === undefined) {
+      number = this.#of(look, format);
+      this.#numbers.set(key, number);
+    }
+    return number;
+  }
+
+  #of(look: Look, format: string | undefined): number {
     const { role, style, isOverridden } = look;
     const fontId = this.#fonts.of(
       font({

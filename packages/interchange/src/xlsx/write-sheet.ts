@@ -1,7 +1,6 @@
 import { columnName, writtenSheet } from '@kerfbook/document';
 import { errorThere } from '../flat/errors-there.ts';
 import type { FlatBook, FlatCell, FlatSheet } from '../flat/flat-book.ts';
-import { writtenFunction } from '../flat/known-functions.ts';
 import { DEFAULT_WIDTH_PX, isWide } from '../flat/looks.ts';
 import { type Writing, writeFormula, writeNumber } from '../flat/write-formula.ts';
 import { cellText, DECLARATION, element, escaped } from '../xml/write.ts';
@@ -180,52 +179,33 @@ function heightOf(cells: readonly FlatCell[], sheet: FlatSheet): number | undefi
   return lines === 1 ? undefined : Math.min(MOST_PT, lines * LINE_PT + 2);
 }
 
+/** Most of a file is cells: they are written without going through attributes by their names. */
 function cellElement(cell: FlatCell, sheet: FlatSheet, shared: Shared): string {
   const { value, formula } = cell;
   const ref = `${columnName(cell.column)}${cell.row + 1}`;
-  const s = shared.styles.of(cell.look, cell.format) || undefined;
+  const s = shared.styles.of(cell.look, cell.format);
   const f =
     formula === undefined
       ? ''
-      : element(
-          'f',
-          formula.isArray ? { t: 'array', ref } : {},
-          cellText(formulaText(formula.root, sheet, shared)),
-        );
+      : `<f${formula.isArray ? ` t="array" ref="${ref}"` : ''}>${cellText(
+          writeFormula(formula.root, shared.writing(sheet.id ?? '')),
+        )}</f>`;
+  const head = `<c r="${ref}"${s === 0 ? '' : ` s="${s}"`}`;
   switch (value.kind) {
     case 'empty':
       // A formula that comes to nothing shows no words.
-      return f === ''
-        ? element('c', { r: ref, s })
-        : element('c', { r: ref, s, t: 'str' }, `${f}<v></v>`);
+      return f === '' ? `${head}/>` : `${head} t="str">${f}<v></v></c>`;
     case 'number':
-      return element('c', { r: ref, s }, `${f}<v>${writeNumber(value.number)}</v>`);
+      return `${head}>${f}<v>${writeNumber(value.number)}</v></c>`;
     case 'logical':
-      return element('c', { r: ref, s, t: 'b' }, `${f}<v>${value.logical ? 1 : 0}</v>`);
+      return `${head} t="b">${f}<v>${value.logical ? 1 : 0}</v></c>`;
     case 'error':
-      return element(
-        'c',
-        { r: ref, s, t: 'e' },
-        `${f}<v>${escaped(errorThere(value.error.word))}</v>`,
-      );
+      return `${head} t="e">${f}<v>${escaped(errorThere(value.error.word))}</v></c>`;
     case 'text':
       return f === ''
-        ? element('c', { r: ref, s, t: 's' }, `<v>${shared.strings.of(value.text)}</v>`)
-        : element('c', { r: ref, s, t: 'str' }, `${f}<v>${cellText(value.text)}</v>`);
+        ? `${head} t="s"><v>${shared.strings.of(value.text)}</v></c>`
+        : `${head} t="str">${f}<v>${cellText(value.text)}</v></c>`;
   }
-}
-
-/** A formula as the file has it, without its `=`. */
-function formulaText(
-  root: Parameters<typeof writeFormula>[0],
-  sheet: FlatSheet,
-  shared: Shared,
-): string {
-  const writing = shared.writing(sheet.id ?? '');
-  return writeFormula(root, {
-    ...writing,
-    functionName: (name) => writtenFunction(name) ?? name,
-  });
 }
 
 /** Cells that follow a check bear its colours while it does not hold. */

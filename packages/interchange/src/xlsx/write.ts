@@ -2,6 +2,7 @@ import { columnName, writtenSheet } from '@kerfbook/document';
 import { strToU8, type Zippable, zipSync } from 'fflate';
 import type { FlatBook, FlatSheet } from '../flat/flat-book.ts';
 import { Flattening, type Source } from '../flat/flatten.ts';
+import { writtenFunction } from '../flat/known-functions.ts';
 import { sheetNames } from '../flat/sheet-names.ts';
 import { countedFormulas, FIRST_DAY, type WrittenOut } from '../flat/written-out.ts';
 import { DECLARATION, element, escaped } from '../xml/write.ts';
@@ -37,7 +38,7 @@ export function writeXlsx(book: Source, { picture }: XlsxHow = {}): WrittenOut {
     styles: new Styles(),
     strings: new SharedStrings(),
     lists,
-    writing: (sheet) => flattening.writing(sheet),
+    writing: flattening.writings({ functionName: (name) => writtenFunction(name) ?? name }),
     paper: book.units === 'metric' ? 'a4' : 'letter',
   };
   const parts: Zippable = {};

@@ -3,8 +3,12 @@ const UNWRITABLE =
   /[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF]|[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/g;
 const LIKE_ESCAPED = /_(?=x[0-9A-Fa-f]{4}_)/g;
 
+const ESCAPED = /[&<>"\r\n\t]/;
+
 /** Words as they stand between tags or in an attribute. */
 export function escaped(text: string): string {
+  // Nearly all texts of a large file are numbers and formulas: there is nothing in them to be looked for seven times.
+  if (!ESCAPED.test(text)) return text;
   return text
     .replaceAll('&', '&amp;')
     .replaceAll('<', '&lt;')
@@ -15,16 +19,22 @@ export function escaped(text: string): string {
     .replaceAll('\t', '&#9;');
 }
 
+/** Whether a text has nothing but letters, digits and signs of ASCII: all of them have their place in XML. */
+export const isPlain = (text: string): boolean => PLAIN.test(text);
+
+const PLAIN = /^[ -~]*$/;
+
 /** Words of a cell, a remark or a formula: what XML has no place for is spelled out. */
-export const cellText = (text: string): string =>
-  escaped(
-    text
-      .replaceAll(LIKE_ESCAPED, '_x005F_')
-      .replaceAll(
-        UNWRITABLE,
-        (letter) => `_x${letter.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}_`,
-      ),
+export const cellText = (text: string): string => {
+  const spelled = text.includes('_x') ? text.replaceAll(LIKE_ESCAPED, '_x005F_') : text;
+  if (isPlain(spelled)) return escaped(spelled);
+  return escaped(
+    spelled.replaceAll(
+      UNWRITABLE,
+      (letter) => `_x${letter.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}_`,
+    ),
   );
+};
 
 /** The inverse of what {@link cellText} spells out. */
 export const unspelled = (text: string): string =>
@@ -39,9 +49,13 @@ export type Attributes = Readonly<Record<string, string | number | boolean | und
 
 function attributesText(attributes: Attributes): string {
   let text = '';
-  for (const [name, value] of Object.entries(attributes)) {
+  for (const name in attributes) {
+    const value = attributes[name];
     if (value === undefined) continue;
-    const written = typeof value === 'boolean' ? (value ? '1' : '0') : escaped(String(value));
+    const written =
+      typeof value === 'string'
+        ? escaped(value)
+        : String(typeof value === 'boolean' ? Number(value) : value);
     text += ` ${name}="${written}"`;
   }
   return text;
