@@ -2,36 +2,22 @@ import { type BookDocument, BookState, readFormula } from '@kerfbook/document';
 import { describe, expect, it } from 'vitest';
 import { lettersAtMost, writeFormula } from './write-formula.ts';
 
-const document: BookDocument = {
+/** A sheet as large as any: its last cells have the longest addresses. */
+const sheet = (id: string, name: string): BookDocument['sheets'][number] => ({
+  id,
+  name,
+  columns: Array.from({ length: 702 }, (_, at) => ({ id: `c${at + 1}` })),
+  rows: Array.from({ length: 9999 }, (_, at) => ({ id: `r${at + 1}` })),
+});
+const state = BookState.of({
   kerfbook: 8,
   title: 'Letters',
   units: 'us',
-  sheets: [
-    // Each of its letters is written twice, within quotes.
-    { id: 's1', name: "'".repeat(31).replace(/^'|'$/g, 'A'), columns: [], rows: [] },
-    {
-      id: 's2',
-      name: 'Last',
-      columns: Array.from({ length: 702 }, (_, at) => ({ id: `c${at + 1}` })),
-      rows: Array.from({ length: 9999 }, (_, at) => ({ id: `r${at + 1}` })),
-    },
-  ],
+  // Each of the letters within is written twice.
+  sheets: [sheet('s1', `A${"'".repeat(29)}A`), sheet('s2', 'Last')],
   checks: [],
   tables: [],
-};
-const [first, last] = document.sheets;
-const wide: BookDocument = {
-  ...document,
-  sheets: [
-    {
-      ...last,
-      ...first,
-      columns: last?.columns ?? [],
-      rows: last?.rows ?? [],
-    } as BookDocument['sheets'][number],
-    ...(last === undefined ? [] : [last]),
-  ],
-};
+});
 
 describe('the most letters that a formula may take', () => {
   it.each([
@@ -47,7 +33,7 @@ describe('the most letters that a formula may take', () => {
     const root = readFormula(kept).root;
     if (root === undefined) throw new Error('it cannot be read');
     const written = writeFormula(root, {
-      state: BookState.of(wide),
+      state,
       sheet: 's2',
       functionName: (name) => name,
       nameOf: (name) => name,

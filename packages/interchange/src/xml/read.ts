@@ -1,5 +1,6 @@
-import { type SaxesOptions, SaxesParser, type SaxesTagNS, type SaxesTagPlain } from 'saxes';
+import { type SaxesOptions, SaxesParser, type SaxesTagPlain } from 'saxes';
 import { Unreadable } from '../unreadable.ts';
+import { Names } from './names.ts';
 
 /** What an element says of itself, by names as they are written. */
 export type Said = Readonly<Record<string, string>>;
@@ -11,6 +12,7 @@ export interface Listener {
   close?(name: string): void;
 }
 
+const MISWRITTEN = 'is not written as it should be';
 const DEEPEST = 100;
 const PIECE = 64 * 1024;
 
@@ -37,21 +39,14 @@ export function readXml(bytes: Uint8Array, part: string, listener: Listener): vo
  * @throws Unreadable
  */
 export function readXmlOf(words: Words, bytes: Uint8Array, part: string, listener: Listener): void {
-  const parser = new SaxesParser({ xmlns: true, position: false });
+  const parser = new SaxesParser({ xmlns: false, position: false });
   const reading = new Reading(part, listener);
-  const called = (uri: string, name: string): string => {
-    const prefix = words.get(uri);
-    return prefix === undefined ? name : `${prefix}:${name}`;
-  };
-  parser.on('opentag', (tag: SaxesTagNS) =>
-    reading.open(
-      called(tag.uri, tag.local),
-      Object.fromEntries(
-        Object.values(tag.attributes).map((one) => [called(one.uri, one.local), one.value]),
-      ),
-    ),
-  );
-  parser.on('closetag', (tag: SaxesTagNS) => reading.close(called(tag.uri, tag.local)));
+  const names = new Names(words, () => reading.refuse(MISWRITTEN));
+  parser.on('opentag', (tag: SaxesTagPlain) => {
+    const { name, said } = names.begin(tag.name, tag.attributes);
+    reading.open(name, said);
+  });
+  parser.on('closetag', (tag: SaxesTagPlain) => reading.close(names.end(tag.name)));
   reading.read(parser, bytes);
 }
 
@@ -97,7 +92,7 @@ class Reading {
 
   open(name: string, said: Said): void {
     this.#depth += 1;
-    if (this.#depth > DEEPEST) this.#refuse('is nested too deep');
+    if (this.#depth > DEEPEST) this.refuse('is nested too deep');
     this.#listener.open?.(name, said);
   }
 
@@ -108,7 +103,7 @@ class Reading {
 
   read<O extends SaxesOptions>(parser: SaxesParser<O>, bytes: Uint8Array): void {
     const text = decoded(bytes, this.#part);
-    parser.on('error', () => this.#refuse('is not written as it should be'));
+    parser.on('error', () => this.refuse(MISWRITTEN));
     parser.on('doctype', () => {
       throw new Unreadable(
         `The file's part "${this.#part}" declares types of its own, which no spreadsheet does; the file is not opened.`,
@@ -122,7 +117,7 @@ class Reading {
     parser.close();
   }
 
-  #refuse(why: string): never {
+  refuse(why: string): never {
     throw new Unreadable(`The file is damaged or no spreadsheet: its part "${this.#part}" ${why}.`);
   }
 }
