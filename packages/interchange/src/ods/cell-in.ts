@@ -12,7 +12,12 @@ export interface RawCell {
   readonly remark: string;
 }
 
-type Content = Pick<CellIn, 'value' | 'formula' | 'fills'> & { readonly format?: FormatRead };
+interface Content {
+  readonly value?: ValueIn | undefined;
+  readonly formula?: string | undefined;
+  readonly fills?: CellIn['fills'] | undefined;
+  readonly format?: FormatRead | undefined;
+}
 
 const ERROR = /^#(?:DIV\/0!|N\/A|NAME\?|NULL!|NUM!|REF!|VALUE!)$/;
 /** How some programs show other errors of theirs. */
@@ -25,13 +30,11 @@ export function contentOf(raw: RawCell): Content {
   const formula = written === undefined ? undefined : plainFormula(written);
   if (formula !== undefined && ERROR.test(formula))
     return { value: { kind: 'error', word: formula } };
-  const value = valueIn(raw, formula !== undefined);
-  const format = formatSaid(said);
   return {
-    ...(value === undefined ? {} : { value }),
-    ...(formula === undefined || formula === '' ? {} : { formula }),
-    ...(format === undefined ? {} : { format }),
-    ...(formula === undefined ? {} : filled(said)),
+    value: valueIn(raw, formula !== undefined),
+    formula: formula === '' ? undefined : formula,
+    format: formatSaid(said),
+    fills: formula === undefined ? undefined : filled(said),
   };
 }
 
@@ -107,10 +110,11 @@ function formatSaid(said: Said): FormatRead | undefined {
 }
 
 /** Rows and columns that an array formula fills. */
-function filled(said: Said): Pick<CellIn, 'fills'> {
-  const rows = Number(said['table:number-matrix-rows-spanned'] ?? Number.NaN);
+function filled(said: Said): CellIn['fills'] | undefined {
+  if (said['table:number-matrix-rows-spanned'] === undefined) return undefined;
+  const rows = Number(said['table:number-matrix-rows-spanned']);
   const columns = Number(said['table:number-matrix-columns-spanned'] ?? Number.NaN);
   return rows >= 1 && columns >= 1 && Number.isInteger(rows) && Number.isInteger(columns)
-    ? { fills: { rows, columns } }
-    : {};
+    ? { rows, columns }
+    : undefined;
 }

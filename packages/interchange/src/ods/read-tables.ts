@@ -302,19 +302,13 @@ export class TablesReading implements Listener {
     for (const cell of row.cells) this.#place(table, row, cell, top, bottom);
   }
 
-  #place(
-    table: RawTable,
-    row: Row,
-    { column, repeat, ...cell }: Row['cells'][number],
-    top: number,
-    bottom: number,
-  ): void {
-    const { said } = cell;
+  #place(table: RawTable, row: Row, cell: Row['cells'][number], top: number, bottom: number): void {
+    const { said, text, hasText, remark, column, repeat } = cell;
     const isFilled =
       said['table:formula'] !== undefined ||
       said['office:value-type'] !== undefined ||
-      cell.hasText ||
-      cell.remark !== '';
+      hasText ||
+      remark !== '';
     const right = Math.min(LIMITS.columns, column + repeat);
     const within = Math.max(0, bottom - top) * Math.max(0, right - column);
     if (isFilled) {
@@ -333,7 +327,7 @@ export class TablesReading implements Listener {
       for (let across = column; across < right; across += 1) {
         const style =
           said['table:style-name'] ?? row.style ?? table.columns[across]?.style ?? undefined;
-        table.cells.push({ ...cell, row: at, column: across, style });
+        table.cells.push({ said, text, hasText, remark, row: at, column: across, style });
       }
     }
   }

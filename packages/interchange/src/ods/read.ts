@@ -1,6 +1,7 @@
 import { LIMITS, nameKey, readWritten } from '@kerfbook/document';
 import type { CellIn, ComingIn, SheetIn, ToldIn } from '../taking/coming-in.ts';
 import type { FormatRead } from '../taking/format-code.ts';
+import { columnOf, inOrder, placeKey, rowOf } from '../taking/place-key.ts';
 import { placeName } from '../taking/place-name.ts';
 import { allowOf, areaOf, RULE_LEFT_OUT, wordsIn } from '../taking/rules-in.ts';
 import { Unreadable } from '../unreadable.ts';
@@ -99,13 +100,13 @@ class Reading {
   }
 
   #sheet(table: RawTable, frozen: (name: string) => SheetIn['frozen']): SheetIn {
-    const cells = new Map<string, CellIn>();
+    const cells: CellIn[] = [];
     for (const cell of table.cells) {
       const read = this.#cell(cell);
-      if (Object.keys(read).length > 2) cells.set(keyOf(cell.row, cell.column), read);
+      if (read !== undefined) cells.push(read);
     }
     this.#tellSheet(table);
-    const all = [...cells.values()].sort((a, b) => a.row - b.row || a.column - b.column);
+    const all = inOrder(cells);
     const wide = all.reduce((most, { column }) => Math.max(most, column + 1), 0);
     return {
       name: table.name,
@@ -120,21 +121,25 @@ class Reading {
     };
   }
 
-  #cell(cell: PlacedCell): CellIn {
+  /** Undefined where there is nothing in it and it looks like any. */
+  #cell(cell: PlacedCell): CellIn | undefined {
     const { row, column } = cell;
     const { style, role, format: styled }: LookRead = this.#styles.cell(cell.style);
-    const { format: said, ...content } = contentOf(cell);
+    const { format: said, value, formula, fills } = contentOf(cell);
     const format: FormatRead = styled.kind === 'general' && said !== undefined ? said : styled;
     const remark = cell.remark.trim();
-    return {
-      row,
-      column,
-      ...content,
-      ...(format.kind === 'general' ? {} : { format }),
-      ...(Object.keys(style).length === 0 ? {} : { style }),
-      ...(role === undefined ? {} : { role }),
-      ...(remark === '' ? {} : { remark }),
-    };
+    const read: { -readonly [key in keyof CellIn]: CellIn[key] } = { row, column };
+    if (value !== undefined) read.value = value;
+    if (formula !== undefined) read.formula = formula;
+    if (fills !== undefined) read.fills = fills;
+    if (format.kind !== 'general') read.format = format;
+    for (const _ in style) {
+      read.style = style;
+      break;
+    }
+    if (role !== undefined) read.role = role;
+    if (remark !== '') read.remark = remark;
+    return Object.keys(read).length > 2 ? read : undefined;
   }
 
   /** What cells take is known once all sheets are: a list may stand on another one. */
@@ -152,10 +157,10 @@ class Reading {
         : wordsIn(of, area);
     };
     const rules = new Map<string, CellIn['allow']>();
-    const named = new Map<string, string>();
+    const named = new Map<number, string>();
     for (const { row, column, said } of table?.cells ?? []) {
       const name = said['table:content-validation-name'];
-      if (name !== undefined) named.set(keyOf(row, column), name);
+      if (name !== undefined) named.set(placeKey(row, column), name);
       if (name === undefined || rules.has(name)) continue;
       const condition = this.#reading.rules.get(name) ?? '';
       const read = ruleRead(condition);
@@ -174,10 +179,10 @@ class Reading {
         });
     }
     if (rules.size === 0) return sheet;
-    const cells = new Map(sheet.cells.map((cell) => [keyOf(cell.row, cell.column), cell]));
+    const cells = new Map(sheet.cells.map((cell) => [placeKey(cell.row, cell.column), cell]));
     for (const [key, name] of named) {
       const allow = rules.get(name);
-      const [row = 0, column = 0] = key.split(' ').map(Number);
+      const [row, column] = [rowOf(key), columnOf(key)];
       if (allow !== undefined) cells.set(key, { ...(cells.get(key) ?? { row, column }), allow });
     }
     return {
@@ -240,8 +245,6 @@ class Reading {
     }
   }
 }
-
-const keyOf = (row: number, column: number): string => `${row} ${column}`;
 
 const PARTS: readonly (readonly [string, readonly [string, string]])[] = [
   ['table:tracked-changes', ['record of changes is', 'records of changes are']],

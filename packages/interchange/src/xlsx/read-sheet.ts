@@ -14,7 +14,7 @@ export interface RawCell {
   /** `s`: a place among the shared texts; `n`, `b`, `e`, `str`, `inlineStr`, `d` as the format has them. */
   readonly type: string;
   readonly value: string | undefined;
-  readonly formula?: RawFormula;
+  readonly formula: RawFormula | undefined;
   readonly style: number;
 }
 
@@ -111,7 +111,7 @@ export function readSheet(bytes: Uint8Array, part: string, counted: Counted): Ra
       column,
       type: said.t ?? 'n',
       value: hasValue ? unspelled(value) : undefined,
-      ...(formula === undefined ? {} : { formula: rawFormula(formula, unspelled(formulaText)) }),
+      formula: formula === undefined ? undefined : rawFormula(formula, unspelled(formulaText)),
       style: Number.isInteger(style) ? style : 0,
     });
   };

@@ -1,6 +1,7 @@
 import { LIMITS, nameKey, readWritten, shifting } from '@kerfbook/document';
 import type { CellIn, ComingIn, SheetIn, ToldIn, ValueIn } from '../taking/coming-in.ts';
 import { type FormatRead, readFormat } from '../taking/format-code.ts';
+import { inOrder, placeKey } from '../taking/place-key.ts';
 import { placeName } from '../taking/place-name.ts';
 import { areaOf, type RawRule, rulesOf, wordsIn } from '../taking/rules-in.ts';
 import { textOfElement } from '../xml/read.ts';
@@ -19,6 +20,11 @@ import { readWorkbookPart, type WorkbookPart } from './read-workbook.ts';
 export function readXlsx(archive: Archive): ComingIn {
   const workbook = readWorkbookPart(archive);
   return new Reading(archive, workbook).whole();
+}
+
+interface Look {
+  readonly format: FormatRead;
+  readonly known: Pick<CellIn, 'format' | 'style' | 'role'> | undefined;
 }
 
 class Reading {
@@ -99,12 +105,12 @@ class Reading {
     };
     const allowed = new Map(
       rulesOf(rules, sheet.name, this.#told, wordsOf).map((one) => [
-        keyOf(one.row, one.column),
+        placeKey(one.row, one.column),
         one.allow,
       ]),
     );
     const cells = sheet.cells.map((cell) => {
-      const allow = allowed.get(keyOf(cell.row, cell.column));
+      const allow = allowed.get(placeKey(cell.row, cell.column));
       return allow === undefined ? cell : { ...cell, allow };
     });
     return { ...sheet, cells };
@@ -145,24 +151,18 @@ class Reading {
   #sheet(name: string, isHidden: boolean, raw: RawSheet, part: string): SheetIn {
     const relations = relationsOf(this.#archive, part);
     const remarks = this.#remarks(relations);
-    const cells = new Map<string, CellIn>();
     const formulas = new Map<string, (rows: number, columns: number) => string>();
-    const masters = new Map<string, RawCell>();
-    for (const cell of raw.cells) {
-      const key = keyOf(cell.row, cell.column);
-      cells.set(key, this.#cell(cell, name, formulas, masters));
-    }
-    for (const { row, column, says } of remarks) {
-      if (row >= LIMITS.rows || column >= LIMITS.columns) continue;
-      const key = keyOf(row, column);
-      cells.set(key, { ...(cells.get(key) ?? { row, column }), remark: says });
-    }
+    const masters = new Map<string, Pick<RawCell, 'row' | 'column'>>();
+    const read = raw.cells.map((cell) => this.#cell(cell, name, formulas, masters));
+    const remarked = remarks.filter(
+      ({ row, column }) => row < LIMITS.rows && column < LIMITS.columns,
+    );
     this.#rules.set(name, raw.rules);
     this.#tellSheet(name, raw);
     return {
       name,
       isHidden,
-      cells: [...cells.values()].sort((a, b) => a.row - b.row || a.column - b.column),
+      cells: remarked.length === 0 ? inOrder(read) : withRemarks(read, remarked),
       columns: columnsOf(raw),
       rows: raw.rows,
       frozen: raw.frozen,
@@ -205,26 +205,39 @@ class Reading {
     cell: RawCell,
     sheet: string,
     formulas: Map<string, (rows: number, columns: number) => string>,
-    masters: Map<string, RawCell>,
+    masters: Map<string, Pick<RawCell, 'row' | 'column'>>,
   ): CellIn {
-    const { row, column } = cell;
-    const style = this.#style(cell.style);
-    const format = this.#format(style.format);
+    const { format, known } = this.#look(cell.style);
     const value = this.#value(cell, format, sheet);
     const formula = formulaText(cell, formulas, masters);
     const area = cell.formula?.kind === 'array' ? areaOf(cell.formula.ref ?? '') : undefined;
-    return {
-      row,
-      column,
-      ...(value === undefined ? {} : { value }),
-      ...(formula === undefined ? {} : { formula }),
-      ...(area === undefined
-        ? {}
-        : { fills: { rows: area.bottom - area.top + 1, columns: area.right - area.left + 1 } }),
-      ...(format.kind === 'general' ? {} : { format }),
-      ...(Object.keys(style.style).length === 0 ? {} : { style: style.style }),
-      ...(style.role === undefined ? {} : { role: style.role }),
+    const read: { -readonly [key in keyof CellIn]: CellIn[key] } = {
+      row: cell.row,
+      column: cell.column,
     };
+    if (value !== undefined) read.value = value;
+    if (formula !== undefined) read.formula = formula;
+    if (area !== undefined)
+      read.fills = { rows: area.bottom - area.top + 1, columns: area.right - area.left + 1 };
+    return known === undefined ? read : Object.assign(read, known);
+  }
+
+  readonly #looks = new Map<number, Look>();
+
+  /** How cells of a style look; nothing is known of those that look like any. */
+  #look(number: number): Look {
+    const before = this.#looks.get(number);
+    if (before !== undefined) return before;
+    const { style, role, format: code } = this.#style(number);
+    const format = this.#format(code);
+    const known = {
+      ...(format.kind === 'general' ? {} : { format }),
+      ...(Object.keys(style).length === 0 ? {} : { style }),
+      ...(role === undefined ? {} : { role }),
+    };
+    const look = { format, known: Object.keys(known).length === 0 ? undefined : known };
+    this.#looks.set(number, look);
+    return look;
   }
 
   #format(code: string): FormatRead {
@@ -293,20 +306,33 @@ export function dayOf(serial: number, from1904: boolean): number {
   return serial < AFTER_LEAP - 1 && serial >= 1 ? serial + 1 : serial;
 }
 
-const keyOf = (row: number, column: number): string => `${row} ${column}`;
+/** The same cells with what is remarked beside them; what is remarked where there is none is a cell too. */
+function withRemarks(
+  cells: readonly CellIn[],
+  remarks: readonly { readonly row: number; readonly column: number; readonly says: string }[],
+): readonly CellIn[] {
+  const byPlace = new Map(cells.map((cell) => [placeKey(cell.row, cell.column), cell]));
+  const remarked = remarks.map(({ row, column, says }): CellIn => {
+    const key = placeKey(row, column);
+    const cell = { ...(byPlace.get(key) ?? { row, column }), remark: says };
+    byPlace.set(key, cell);
+    return cell;
+  });
+  return inOrder([...cells, ...remarked]);
+}
 
 /** A formula's text; of one that shares another's, moved to where it stands. */
 function formulaText(
   { row, column, formula }: RawCell,
   formulas: Map<string, (rows: number, columns: number) => string>,
-  masters: Map<string, RawCell>,
+  masters: Map<string, Pick<RawCell, 'row' | 'column'>>,
 ): string | undefined {
   if (formula === undefined || formula.kind === 'dataTable') return undefined;
   if (formula.kind !== 'shared' || formula.shared === undefined)
     return formula.text === '' ? undefined : formula.text;
   if (formula.text !== '') {
     formulas.set(formula.shared, shifting(`=${formula.text}`));
-    masters.set(formula.shared, { row, column, type: 'n', value: undefined, style: 0 });
+    masters.set(formula.shared, { row, column });
     return formula.text;
   }
   const shift = formulas.get(formula.shared);
