@@ -1,3 +1,4 @@
+import { shopPlan } from '@kerfbook/drawing';
 import { plainText, readPlan } from '@kerfbook/guide';
 import type { Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
@@ -38,6 +39,23 @@ describe('a desk', () => {
   it('with two tells of both', () => {
     expect(found(bookWith('desk', { drawer_count: '2' }), SEVERAL).length).toBeGreaterThan(8);
   });
+});
+
+describe('boards of a glued-up top', () => {
+  it.each(['11/16', '7/8', '1'])(
+    '%s in thick come out of those that the steps plane',
+    (top_thickness) => {
+      const book = bookWith('desk', { top_thickness });
+      const groups = shopPlan(book, 'cell').plan?.groups ?? [];
+      const tops = groups.filter(({ boards }) =>
+        boards.some(({ pieces }) => pieces.some(({ item }) => item.becomes?.part === 'Top')),
+      );
+      // 5/4 boards plane to 1 1/16 in, and the steps say so; thinner ones are for aprons, rails and drawers.
+      expect(tops.map(({ thickness }) => thickness / 25.4)).toEqual([1.0625]);
+      expect(stepOf(book, /^Joint/)).toContain('stay at 1 1/16 in for now');
+      expect(stepOf(book, /^Buy/)).toContain('5/4 boards for the top');
+    },
+  );
 });
 
 describe('a bookcase', () => {

@@ -22,6 +22,7 @@ export const COLUMNS = [
   'boards',
   'board width',
   'board length',
+  'board thickness',
   'layers',
   ...SHAPE_COLUMNS,
 ] as const;

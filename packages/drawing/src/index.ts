@@ -116,6 +116,7 @@ export {
   type CutItem,
   type CutList,
   cutList,
+  gluedSizes,
   type MaterialSum,
   moistureOf,
 } from './shop/cut-list.ts';

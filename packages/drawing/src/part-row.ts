@@ -22,6 +22,8 @@ type Trouble = typeof trouble;
 const LONGEST = 100_000;
 /** Farthest position or step taken, mm: 1 km. */
 const FARTHEST = 1_000_000;
+/** Sizes that differ by less are the same, mm: what converting between units adds. */
+const NEAR = 1e-3;
 
 const GRAIN: ReadonlyMap<string, 'length' | 'width' | 'none'> = new Map([
   ['length', 'length'],
@@ -192,6 +194,19 @@ export class PartRow {
   /** A side in mm; `otherwise` where the table or the row does not give it. */
   sizeOr(column: 'board width' | 'board length', otherwise: number): number | Trouble {
     return isBlank(this.#value(column)) ? otherwise : this.#size(column);
+  }
+
+  /** How thick a board is as it is glued up, mm; undefined where the table or the row does not say it. */
+  boardThickness(panel: number): number | undefined | Trouble {
+    const value = this.#value('board thickness');
+    if (isBlank(value)) return undefined;
+    const mm = this.#size('board thickness');
+    if (mm === trouble || mm > panel - NEAR) return mm;
+    return this.#refuse(
+      'board thickness',
+      value,
+      'it takes what the panel is thick, or more: a board is never planed thicker',
+    );
   }
 
   /** Boards, side by side, or layers, face to face, that a part is glued up of; undefined for one piece. */

@@ -32,6 +32,8 @@ interface PanelBoards {
   readonly count: number;
   readonly width: number;
   readonly length: number;
+  /** As it is glued up, where that is said: what the panel is planed to stands with its own sizes. */
+  readonly thickness?: number;
 }
 
 /** One row of the parts table; all sizes in mm. */
@@ -305,9 +307,9 @@ function readRow(line: PartRow): RowReading {
     return { lost: name, ...(open === undefined ? {} : { open }) };
   }
   const material = line.text('material');
-  const panelBoards = readPanelBoards(line, sizes);
   const boardsAt = line.at('boards');
   const layers = line.gluedOf('layers');
+  const panelBoards = readPanelBoards(line, sizes, typeof layers === 'number' ? layers : 1);
   const isGlueUnread = panelBoards === trouble || layers === trouble;
   const unread = line.isInError('material') || grain === trouble || isGlueUnread;
   const part: Part = {
@@ -385,13 +387,16 @@ function readSizes(line: PartRow): Pick<Part, 'thickness' | 'width' | 'length'> 
 /** Undefined for a part that is one piece. */
 function readPanelBoards(
   line: PartRow,
-  sizes: Pick<Part, 'width' | 'length'>,
+  sizes: Pick<Part, 'thickness' | 'width' | 'length'>,
+  layers: number,
 ): PanelBoards | undefined | typeof trouble {
   const count = line.gluedOf('boards');
   if (count === undefined || count === trouble) return count;
   const width = line.sizeOr('board width', sizes.width / count);
   const length = line.sizeOr('board length', sizes.length);
-  return width === trouble || length === trouble ? trouble : { count, width, length };
+  const thickness = line.boardThickness(sizes.thickness / layers);
+  if (width === trouble || length === trouble || thickness === trouble) return trouble;
+  return { count, width, length, ...(thickness === undefined ? {} : { thickness }) };
 }
 
 /** What the row says of its place; trouble where something in it cannot be read. */

@@ -31,6 +31,7 @@ const PARTS: ArgumentDescription = {
     column('boards', 'count'),
     column('board width', 'length'),
     column('board length', 'length'),
+    column('board thickness', 'length'),
     column('layers', 'count'),
   ],
 };
@@ -65,6 +66,8 @@ const MM_PER_INCH = 25.4;
 const mm = (inches: number): number => Math.round(inches * MM_PER_INCH * 1e9) / 1e9;
 /** Longest side taken, as in the cut list: 100 m. */
 const LONGEST = 100_000;
+/** Sizes that differ by less are the same, mm: what converting between units adds. */
+const NEAR = 1e-3;
 
 /** A row of the parts table: pieces, none, or some that cannot be read. */
 type PartRow = Piece | 'none' | { readonly lost: number };
@@ -124,8 +127,11 @@ function readPart(row: TableRow, heads: readonly string[]): PartRow {
   if (boards === 1) return { ...about, count: each, width, length };
   const boardWidth = row['board width'] === undefined ? width / boards : side(row['board width']);
   const boardLength = row['board length'] === undefined ? length : side(row['board length']);
+  const thick = row['board thickness'];
+  const thickness = thick === undefined ? about.thickness : side(thick);
   if (boardWidth === undefined || boardLength === undefined) return lost(each * boards);
-  return { ...about, count: each * boards, width: boardWidth, length: boardLength };
+  if (thickness === undefined || thickness < about.thickness - NEAR) return lost(each * boards);
+  return { ...about, count: each * boards, width: boardWidth, length: boardLength, thickness };
 }
 
 const lost = (pieces: number): PartRow => ({ lost: pieces });

@@ -2,6 +2,7 @@ import {
   bookFormat,
   type CutItem,
   cutList,
+  gluedSizes,
   moistureOf,
   readParts,
   shapingSteps,
@@ -164,7 +165,7 @@ function print(book: Workbook, list: ReturnType<typeof cutList>, io: Io): void {
     [
       ...(becomes === undefined
         ? []
-        : [`glued up to ${write(becomes.width)} by ${write(becomes.length)}`]),
+        : [`glued up to ${gluedSizes(becomes).map(write).join(' by ')}`]),
       ...(shoulders === undefined ? [] : [shouldersSaid(shoulders, length, write)]),
       ...(shaped === undefined ? [] : shapingSteps(shaped, write)),
     ].join('; '),

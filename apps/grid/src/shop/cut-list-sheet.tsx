@@ -1,5 +1,5 @@
 import type { CutItem, ShopPlan } from '@kerfbook/drawing';
-import { bookFormat, listed, shapingSteps, shouldersSaid } from '@kerfbook/drawing';
+import { bookFormat, gluedSizes, listed, shapingSteps, shouldersSaid } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { leftOutBlocks } from './left-out.tsx';
@@ -96,7 +96,7 @@ function noteOf(
   ];
   const notes =
     becomes !== undefined
-      ? [`glued up, then ${write(becomes.width)} by ${write(becomes.length)}`]
+      ? [`glued up, then ${gluedSizes(becomes).map(write).join(' by ')}`]
       : grain === undefined
         ? []
         : [`grain ${GRAIN[grain]}`];

@@ -31,8 +31,13 @@ export interface CutItem {
   readonly which?: readonly string[];
   /** How long it is between the shoulders of its tenons; left out where it has none. */
   readonly shoulders?: number;
-  /** The part these pieces are glued up to, and its finished width and length. */
-  readonly becomes?: { readonly part: string; readonly width: number; readonly length: number };
+  /** The part these pieces are glued up to, its finished width and length, and its thickness where that is another one. */
+  readonly becomes?: {
+    readonly part: string;
+    readonly width: number;
+    readonly length: number;
+    readonly thickness?: number;
+  };
   /** The part these pieces are layers of, or boards of its layers: how many layers, and how thick all are together. */
   readonly laminates?: {
     readonly part: string;
@@ -108,6 +113,17 @@ export function cutList(parts: readonly Part[], moisture = TABLE_MOISTURE): CutL
   };
 }
 
+/** What glued-up boards are to become, mm: thickness where that is another one than theirs, width and length. */
+export const gluedSizes = ({
+  thickness,
+  width,
+  length,
+}: NonNullable<CutItem['becomes']>): readonly number[] => [
+  ...(thickness === undefined ? [] : [thickness]),
+  width,
+  length,
+];
+
 function itemOf(part: Part): CutItem {
   const { at, name, width, length, material = '', grain } = part;
   const { panelBoards, boardsAt, layers = 1 } = part;
@@ -131,11 +147,17 @@ function itemOf(part: Part): CutItem {
   }
   return {
     ...about,
+    thickness: panelBoards.thickness ?? thickness,
     name: isLaminated ? `${name}, board of a layer` : `${name}, board`,
     count: count * panelBoards.count,
     width: panelBoards.width,
     length: panelBoards.length,
-    becomes: { part: name, width, length },
+    becomes: {
+      part: name,
+      width,
+      length,
+      ...(panelBoards.thickness === undefined ? {} : { thickness }),
+    },
   };
 }
 

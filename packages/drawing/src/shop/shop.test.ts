@@ -48,6 +48,25 @@ describe('the cut list', () => {
     expect(items[0]?.becomes).toMatchObject({ part: 'Top' });
   });
 
+  it('has boards as thick as they are glued up, and says what the panel is planed to', () => {
+    const [head = [], top = [], ...rest] = BENCH;
+    const withThick = (thick: Fake): Fake[][] => [
+      [...head, 'board thickness'],
+      [...top, thick],
+      ...rest.map((row) => [...row, null]),
+    ];
+    const [board] = list(withThick(1.75)).items;
+    expect(inches(board?.thickness ?? 0)).toBe(1.75);
+    expect(inches(board?.becomes?.thickness ?? 0)).toBe(1.5);
+    const [same] = list(withThick(null)).items;
+    expect([inches(same?.thickness ?? 0), same?.becomes?.thickness]).toEqual([1.5, undefined]);
+    const thin = readParts(fakeBook(withThick(1.25)));
+    expect(thin.problems.map(({ says }) => says)).toEqual([
+      'The board thickness of Top is 1.25; it takes what the panel is thick, or more: a board is never planed thicker.',
+    ]);
+    expect(cutList(thin.parts).items.map(({ name }) => name)).not.toContain('Top, board');
+  });
+
   it('has the layers of what is laminated, which share its thickness; the part keeps its size', () => {
     const rows: Fake[][] = [
       ['part', 'count', 'thickness', 'width', 'length', 'material', 'layers', 'boards'],

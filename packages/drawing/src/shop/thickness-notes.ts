@@ -22,6 +22,9 @@ function nameOf({ name, becomes, laminates }: CutItem): string {
   return becomes === undefined ? name : `${becomes.part} (boards)`;
 }
 
+/** How thick it ends: a board of a panel as the panel does. */
+const endsAt = ({ becomes, thickness }: CutItem): number => becomes?.thickness ?? thickness;
+
 /**
  * Parts that are planed out of boards far thicker than they are, a sentence for each thickness. Of sheets nothing is
  * said: they come as thick as the parts table takes them.
@@ -34,14 +37,14 @@ export function planedAway(
   const items = new Set<CutItem>(boards.flatMap(({ pieces }) => pieces.map(({ item }) => item)));
   const thin = new Map<string, CutItem[]>();
   for (const item of items) {
-    if (from - item.thickness <= USUAL_PLANING + NEAR) continue;
-    const key = format(item.thickness);
+    if (from - endsAt(item) <= USUAL_PLANING + NEAR) continue;
+    const key = format(endsAt(item));
     thin.set(key, [...(thin.get(key) ?? []), item]);
   }
   return [...thin].map(([to, all]) => {
     const names = [...new Set(all.map(nameOf))];
     const isOne = names.length === 1 && all.every((item) => nameOf(item) === item.name);
-    const thickest = Math.max(...all.map(({ thickness }) => thickness));
+    const thickest = Math.max(...all.map(endsAt));
     const help =
       from - thickest - kerf >= LEAST_RESAWN
         ? 'Resaw the boards, or add thinner ones to the stock table.'

@@ -99,6 +99,9 @@ export function sectionOf(
   if (panelBoards === undefined) {
     return { thick: Math.min(thickness, width), wide: Math.max(thickness, width) };
   }
+  if (panelBoards.thickness !== undefined) {
+    return { thick: panelBoards.thickness, wide: panelBoards.width };
+  }
   const planed = /top|panel|shelf|seat|^side$|^bottom$/i.test(name)
     ? lengthOf(source, 'planed_thickness')
     : undefined;

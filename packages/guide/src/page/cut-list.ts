@@ -51,7 +51,17 @@ function notesOf(
   ].map((says) => made(unbroken(says)));
   if (becomes !== undefined) {
     const [width, glued] = [length(becomes.width), length(becomes.length)].map(unbroken);
-    return [own('glued up, then {width} by {length}', { width, length: glued }), ...sentences];
+    const { thickness } = becomes;
+    return [
+      thickness === undefined
+        ? own('glued up, then {width} by {length}', { width, length: glued })
+        : own('glued up, then {thickness} by {width} by {length}', {
+            thickness: unbroken(length(thickness)),
+            width,
+            length: glued,
+          }),
+      ...sentences,
+    ];
   }
   if (grain === undefined) return sentences;
   return [

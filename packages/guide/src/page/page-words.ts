@@ -55,6 +55,7 @@ export const PAGE_WORDS = [
   'layer',
   'board of a layer',
   'glued up, then {width} by {length}',
+  'glued up, then {thickness} by {width} by {length}',
   'grain along the length',
   'grain along the width',
   'and {count} more',

@@ -96,6 +96,12 @@ export const SHOP_COLUMNS: Readonly<Record<ShopTable, readonly ShopColumn[]>> = 
     column('boards', 'count', 70, 'Boards it is glued up from; blank for one piece.'),
     column('board width', 'length', 100, 'Of one board, before jointing.'),
     column('board length', 'length', 100, 'Of one board, before trimming.'),
+    rare(
+      'board thickness',
+      'length',
+      'Of one board, as it is glued up; blank for that of the panel.',
+      110,
+    ),
     rare('layers', 'count', 'Layers glued face to face that share its thickness; blank for one.'),
     rare(
       'shape',

@@ -62,6 +62,19 @@ describe('PLAN_COST and its kin', () => {
     ).toBe(2);
   });
 
+  it('take boards of a panel that are as thick as they are glued up', () => {
+    const heads = HEADS.with(6, 'board thickness');
+    const stock = [...STOCK, ['5/4x6, 8 ft', 1.0625, 5.5, 96, 20, null, 'pine', null]];
+    const of = (thick: number | null) =>
+      shelf([['Top', 'pine', 1, 0.75, 16, 60, thick, 3]], stock, 'us', heads);
+    // Three boards of 60, each of which takes a board of 8 ft: the thin ones at 9, the thick ones at 20.
+    expect(of(null).ask('PLAN_COST')).toBe(27);
+    expect(of(1.0625).ask('PLAN_COST')).toBe(60);
+    // No board is 1 1/4 thick, and none is planed thicker.
+    expect(of(1.25).ask('PLAN_LEFT_OUT')).toBe(3);
+    expect(of(0.5).ask('PLAN_LEFT_OUT')).toBe(3);
+  });
+
   it('glue wide parts up of boards, and rip narrow ones side by side', () => {
     const panel = shelf([['Top', 'pine', 1, 0.75, 16, 60, 0, 3]]);
     // Three boards of 60, each of which takes a board of 8 ft.
