@@ -215,6 +215,20 @@ describe('sentences where there is one of a thing, or there are two', () => {
   });
 });
 
+describe('the plan for a quote', () => {
+  it('speaks of numbers: it has no size', () => {
+    const all = (book: Workbook): string =>
+      guideSections(book)
+        .map(({ html }) => html.replaceAll(/<[^>]*>/g, ' '))
+        .join(' ');
+    const cost = all(enterAll(open('cost'), { bench_hours: '10' }));
+    expect(cost).toContain('With these numbers the workbook warns');
+    expect(cost).toMatch(/\bNumbers\b/);
+    expect(cost).not.toMatch(/\bSizes\b|At this size/);
+    expect(all(open('base'))).toMatch(/\bSizes\b/);
+  });
+});
+
 describe('the plan of a plywood cabinet', () => {
   const entered = (entries: Readonly<Record<string, string>>, metric = false): Workbook => {
     const book = open('plywood-cabinet');

@@ -4,6 +4,7 @@ import { type Html, html, type Put } from './html.ts';
 import {
   capital,
   facts,
+  hasSize,
   htmlId,
   list,
   type Making,
@@ -80,7 +81,8 @@ function sizeLines(making: Making): readonly (readonly [Put, Put])[] {
 }
 
 /** The checks of the workbook that fire at this size; nothing where none does. */
-export function checksSection({ source, own, checkSays, options }: Making): Html | undefined {
+export function checksSection(making: Making): Html | undefined {
+  const { source, own, checkSays, options } = making;
   const firing = source
     .checks()
     .filter(({ state }) => state === 'care' || state === 'stop' || state === 'unknown')
@@ -90,7 +92,7 @@ export function checksSection({ source, own, checkSays, options }: Making): Html
   return section(
     'checks',
     own('Look at this first'),
-    html`<p>${own('At this size the workbook warns:')}</p>${(
+    html`<p>${own(hasSize(making) ? 'At this size the workbook warns:' : 'With these numbers the workbook warns:')}</p>${(
       ['stop', 'care', 'unknown'] as const
     ).flatMap((state) =>
       firing

@@ -266,3 +266,6 @@ export function pieceName({ theirsText, ownText }: Making, item: CutItem): strin
     laminates === undefined ? 'board' : becomes === undefined ? 'layer' : 'board of a layer';
   return `${theirsText(part)}, ${ownText(what)}`;
 }
+
+/** Whether it is the plan of something that has a size: one for a quote has none. */
+export const hasSize = ({ plan }: Making): boolean => plan.parts.parts.length > 0;

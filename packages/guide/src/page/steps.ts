@@ -2,7 +2,7 @@ import type { Figure } from '../figures/figure.ts';
 import type { BuiltStep } from '../steps/built.ts';
 import { plainText, type Run } from '../text/runs.ts';
 import { drawn, escaped, type Html, html, type Put } from './html.ts';
-import { boxes, facts, htmlId, list, type Making, warning } from './making.ts';
+import { boxes, facts, hasSize, htmlId, list, type Making, warning } from './making.ts';
 
 /** What a later round of a step says in the place of its first one's words. */
 const AS_BEFORE = 'As in step {number}, with what the figure shows.';
@@ -177,7 +177,7 @@ function sizesOf(making: Making, step: BuiltStep, figure: Figure | undefined): P
   const left = sizesLeft(making, step, figure);
   return left.length === 0
     ? undefined
-    : html`<div class="guide-sizes"><p class="guide-small-head">${making.own('Sizes')}</p>${facts(left)}</div>`;
+    : html`<div class="guide-sizes"><p class="guide-small-head">${making.own(hasSize(making) ? 'Sizes' : 'Numbers')}</p>${facts(left)}</div>`;
 }
 
 /** The form in which a photograph may come into a page; what a workbook holds was checked for it when it was opened. */
