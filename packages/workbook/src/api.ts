@@ -60,6 +60,9 @@ export interface Shown {
   readonly align: 'start' | 'end' | 'centre';
 }
 
+/** How a number is said in a sentence, without its unit; `own` is the number in the workbook's own unit. */
+export type NumberSaid = (shown: Shown, unit: string, own: number) => string;
+
 /** Something about a cell that its maker should look at. */
 export interface Problem {
   /** Stable code of the catalogue. */
@@ -402,8 +405,11 @@ export interface OpenWorkbook {
   named(name: string): CellView | undefined;
   /** Its checks as they stand now, in their order. */
   checks(): readonly CheckState[];
-  /** What a check that fires says in other words: `say` puts its sentence and words of cells into them. */
-  checkInWords(id: string, say: (words: string) => string): string | undefined;
+  /**
+   * What a check that fires says in other words: `say` puts its sentence and words of cells into them, `said` says its
+   * numbers where they are told rougher than they are shown.
+   */
+  checkInWords(id: string, say: (words: string) => string, said?: NumberSaid): string | undefined;
   /** Its tables where they are now. */
   tables(): readonly TableView[];
   /** Why a cell has the value it has (rule X1). */

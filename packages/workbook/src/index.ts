@@ -98,6 +98,7 @@ export type {
   Moved,
   NameView,
   Neighbour,
+  NumberSaid,
   OnCircle,
   OpenWorkbook,
   Pace,

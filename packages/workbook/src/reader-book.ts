@@ -14,6 +14,7 @@ import type {
   CellView,
   CheckState,
   Choice,
+  NumberSaid,
   Problem,
   SheetView,
   TableView,
@@ -142,9 +143,9 @@ export class ReaderBook {
     return this.#checks;
   }
 
-  /** What a check that fires says in other words: `say` puts its sentence and words of cells into them. */
-  checkInWords(id: string, say: (words: string) => string): string | undefined {
-    return checkInWords(this.#sources, id, say);
+  /** What a check that fires says in other words: `say` puts its sentence and words of cells into them, `said` its numbers. */
+  checkInWords(id: string, say: (words: string) => string, said?: NumberSaid): string | undefined {
+    return checkInWords(this.#sources, id, say, said);
   }
 
   /** Its tables where they are. */

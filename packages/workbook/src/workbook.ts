@@ -36,6 +36,7 @@ import type {
   LongEdit,
   NameView,
   Neighbour,
+  NumberSaid,
   OpenWorkbook,
   Pace,
   Problem,
@@ -320,8 +321,8 @@ export class Workbook implements OpenWorkbook {
     return this.#checks;
   }
 
-  checkInWords(id: string, say: (words: string) => string): string | undefined {
-    return checkInWords(this.#sources, id, say);
+  checkInWords(id: string, say: (words: string) => string, said?: NumberSaid): string | undefined {
+    return checkInWords(this.#sources, id, say, said);
   }
 
   tables(): readonly TableView[] {

@@ -93,8 +93,8 @@ function numbersOff(book: Workbook, step: BuiltStep): readonly string[] {
 
 /**
  * A named cell as a sentence has it: thousands apart, a space before its unit but for degrees and prices, loads as weights.
- * Millimeters are told to the half and from 20 on to the whole, but for what was typed in halves; weights from 10 on in
- * whole units, surfaces with three digits.
+ * Millimeters are told to the half, from 20 on to the whole and under one to a tenth, but for what was typed in halves or
+ * is a gap of a tenth and less; weights from 10 on in whole units, surfaces with three digits.
  */
 function shownOf(book: Workbook, name: string): string {
   const cell = book.named(name);
@@ -122,17 +122,25 @@ function toldOf(text: string, unit: string, own: number, isNeeded: boolean): str
   if (unit === 'mm') {
     const mm = Math.abs(own - shown) < 0.06 ? own : shown;
     const isHalf = Math.abs(mm * 2 - Math.round(mm * 2)) < 2e-6;
-    if (Math.abs(mm) < 1 || isHalf) return text;
+    if (Math.abs(mm) < 0.1 || isHalf) return text;
+    if (Math.abs(mm) < 1) {
+      return Math.abs(mm * 100 - Math.round(mm * 100)) < 1e-4
+        ? text
+        : String(Math.round(mm * 10) / 10);
+    }
     return String(Math.abs(mm) >= 20 ? Math.round(mm) : Math.round(mm * 2) / 2);
   }
+  // Rounded once, from what the cell holds where it shows that and no other unit.
+  const decimals = (text.split('.')[1] ?? '').length;
+  const exact = own.toFixed(decimals) === shown.toFixed(decimals) ? own : shown;
   if (unit === 'kg' || unit === 'lb')
-    return Math.abs(shown) < 10 ? text : String(Math.round(shown));
+    return Math.abs(shown) < 10 ? text : String(Math.round(exact));
   // Whole cans are counted of it: from ten on upward, so that both agree.
   if ((unit === 'fl oz' || unit === 'mL') && isNeeded && shown >= 10)
     return String(Math.ceil(Math.round(own * 1e6) / 1e6));
   if (unit !== 'm²' && unit !== 'ft²') return text;
-  const places = Math.max(0, 2 - Math.floor(Math.log10(Math.abs(shown) || 1)));
-  return String(Number(shown.toFixed(places)));
+  const places = Math.max(0, 2 - Math.floor(Math.log10(Math.abs(exact) || 1)));
+  return String(Number(exact.toFixed(places)));
 }
 
 /** Parts that are not built exactly once, counted over the steps and not asked of the plan. */

@@ -8,7 +8,7 @@ import {
 import { type CheckState, showValue, unitShown } from '@kerfbook/workbook';
 import { type Plan, readPlan } from '../plan.ts';
 import type { GuideSource } from '../source.ts';
-import { guideFormat } from '../text/as-said.ts';
+import { asSaid, guideFormat } from '../text/as-said.ts';
 import { asMakersWrite } from '../text/as-written.ts';
 import { numberWords, type Run } from '../text/runs.ts';
 import type { Spoken, Translation } from '../words/second-language.ts';
@@ -150,10 +150,15 @@ export function makingOf(source: GuideSource, options: GuideOptions, wanted?: Tr
     checkSays: ({ id, state, says }) => {
       if (state === 'unknown') return made(says);
       let isSaid = translation !== undefined;
-      const spoken = source.checkInWords(id, (words) => {
-        if (translation?.has(words) === false) isSaid = false;
-        return say(words);
-      });
+      const spoken = source.checkInWords(
+        id,
+        (words) => {
+          if (translation?.has(words) === false) isSaid = false;
+          return say(words);
+        },
+        // A check speaks of the sizes of the steps: in the same words.
+        (shown, unit, own) => asMakersWrite(asSaid(shown, unit, own).text),
+      );
       return marked(spoken ?? says, isSaid, first);
     },
     drawing: (svg) =>

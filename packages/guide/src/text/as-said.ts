@@ -4,19 +4,23 @@ import type { GuideSource } from '../source.ts';
 
 /** From here on a rule is read to the millimeter, and below it to half of one, mm. */
 const WHOLE_FROM = 20;
-/** What is less is a gap, and told as its cell shows it, mm. */
-const AS_SHOWN_UNDER = 1;
-/** A length that is this near to a half is one: it was typed so, mm. */
+/** What is less is a gap, and told to a tenth, mm: 0.76 is 1/32 in that nobody measures. */
+const TENTHS_UNDER = 1;
+/** What is less than this is told as it is, mm. */
+const LEAST_TENTH = 0.1;
+/** A length that is this near to a half, or a gap to a hundredth, was typed so, mm. */
 const TYPED = 1e-6;
 
 /**
- * A length as it is said in a shop that works in millimeters: to the half, and from 20 on to the whole. An inch turned
- * into millimeters is 25.4 of them, and nobody marks that. What was typed in halves stays as it is.
+ * A length as it is said in a shop that works in millimeters: to the half, from 20 on to the whole, and a gap to a tenth.
+ * An inch turned into millimeters is 25.4 of them, and nobody marks that. What was typed in halves stays as it is.
  */
 export function saidMm(mm: number): number {
   const size = Math.abs(mm);
-  if (size < AS_SHOWN_UNDER || Math.abs(2 * size - Math.round(2 * size)) < 2 * TYPED) return mm;
-  const rounded = size < WHOLE_FROM ? Math.round(2 * size) / 2 : Math.round(size);
+  if (size < LEAST_TENTH || Math.abs(2 * size - Math.round(2 * size)) < 2 * TYPED) return mm;
+  if (size < TENTHS_UNDER && Math.abs(100 * size - Math.round(100 * size)) < 100 * TYPED) return mm;
+  const parts = size < TENTHS_UNDER ? 10 : size < WHOLE_FROM ? 2 : 1;
+  const rounded = Math.round(parts * size) / parts;
   return mm < 0 ? -rounded : rounded;
 }
 
@@ -52,18 +56,20 @@ export function asSaid(
   if (shown.fraction !== undefined || shown.text.trim() === '' || !Number.isFinite(read)) {
     return shown;
   }
-  // A cell may show another unit than its workbook's own: then only what it shows is in millimeters.
-  if (unit === 'mm')
-    return { text: plain(saidMm(Math.abs(read - own) < 0.06 ? own : read), shown) };
+  // A cell may show another unit than its workbook's own: then only what it shows is in this unit. Else what it holds is
+  // rounded, and not what it shows once more: 42.46 shown as 42.5 is 42.
+  const places = shown.text.split('.')[1]?.length ?? 0;
+  const exact = Math.abs(read - own) < 0.6 * 10 ** -places ? own : read;
+  if (unit === 'mm') return { text: plain(saidMm(exact), shown) };
   if (WEIGHTS.has(unit) && Math.abs(read) >= WHOLE_WEIGHT)
-    return { text: String(Math.round(read)) };
+    return { text: String(Math.round(exact)) };
   if (LIQUIDS.has(unit) && isNeeded && read >= WHOLE_LIQUID && Math.abs(read - own) < 1) {
     return { text: String(Math.ceil(own - TYPED)) };
   }
-  if (AREAS.has(unit)) return { text: String(Number(read.toPrecision(AREA_DIGITS))) };
+  if (AREAS.has(unit)) return { text: String(Number(exact.toPrecision(AREA_DIGITS))) };
   return shown;
 }
 
 /** As its cell writes it where that is the same number. */
 const plain = (said: number, { text }: Pick<Shown, 'text'>): string =>
-  Math.abs(said - Number(text)) < TYPED || Math.abs(said) < AS_SHOWN_UNDER ? text : String(said);
+  Math.abs(said - Number(text)) < TYPED || Math.abs(said) < LEAST_TENTH ? text : String(said);

@@ -71,8 +71,12 @@ describe('sizes as a shop says them', () => {
     [25.4, 25],
     [88.9, 89],
     [2133.6, 2134],
-    // A thirty-second and less is a gap.
-    [0.79375, 0.79375],
+    // A thirty-second and less is a gap; one that was typed, such as a veneer, stays as it is.
+    [0.79375, 0.8],
+    [0.7583, 0.8],
+    [0.97, 0.97],
+    [0.25, 0.25],
+    [0.0508, 0.0508],
     // Typed in halves, however long.
     [63.5, 63.5],
     [762.5, 762.5],
@@ -88,8 +92,15 @@ describe('sizes as a shop says them', () => {
     ['19.1', 'mm', 0.75, '19'],
     ['762.5', 'mm', 762.5, '762.5'],
     ['0.8', 'mm', 0.79375, '0.8'],
+    ['0.47', 'mm', 0.4721, '0.5'],
+    ['0.25', 'mm', 0.25, '0.25'],
     ['115.8', 'lb', 115.77, '116'],
     ['7.2', 'lb', 7.21, '7.2'],
+    // Rounded once, and not what is rounded already.
+    ['42.5', 'lb', 42.46, '42'],
+    ['10.45', 'm²', 10.4496, '10.4'],
+    // 42.5 lb in a workbook that holds kilograms.
+    ['42.5', 'lb', 19.28, '43'],
     ['78.49', 'ft²', 78.49, '78.5'],
     ['8.622', 'm²', 8.622, '8.62'],
     ['12.5', 'h', 12.5, '12.5'],

@@ -134,6 +134,52 @@ describe('the sentence of a check', () => {
     expect(book.document().checks[0]?.says).toContain('{1/4 in}');
   });
 
+  it('K5 says numbers rougher where it is asked to, and as they are shown where two would be said alike', () => {
+    const book = Workbook.open({
+      kerfbook: 8,
+      title: 'Knee room',
+      units: 'metric',
+      sheets: [
+        {
+          id: 's1',
+          name: 'Room',
+          columns: [{ id: 'c1' }],
+          rows: [
+            { id: 'r1', cells: { c1: { value: 438.2, quantity: 'length', name: 'knees' } } },
+            { id: 'r2', cells: { c1: { value: 7.21, quantity: 'mass', name: 'top' } } },
+          ],
+        },
+      ],
+      checks: [
+        {
+          id: 'k1',
+          name: 'Knees go under it',
+          formula: '=knees>609.6',
+          severity: 'care',
+          says: '{knees}, and {24 in} is wanted; it weighs {top}.',
+        },
+        {
+          id: 'k2',
+          name: 'It is wide enough',
+          formula: '=knees>438.4',
+          severity: 'care',
+          says: '{knees}, and {438.4 mm} is wanted.',
+        },
+      ],
+      tables: [],
+    });
+    const whole = (id: string) =>
+      book.checkInWords(
+        id,
+        (words) => words,
+        ({ text }, unit, own) => (unit === 'mm' ? String(Math.round(own)) : text),
+      );
+    // 24 in is 609.6 mm (1 in = 25.4 mm, NIST SP 811).
+    expect(whole('k1')).toBe('438 mm, and 610 mm is wanted; it weighs 7.2 kg.');
+    expect(whole('k2')).toBe('438.2 mm, and 438.4 mm is wanted.');
+    expect(book.checks()[0]?.says).toBe('438.2 mm, and 609.6 mm is wanted; it weighs 7.2 kg.');
+  });
+
   it('K5 tells a number from a length in braces that it would be shown as', () => {
     const document = slotBook(0.2479, 1).document();
     const [check] = document.checks;

@@ -13,7 +13,7 @@ import {
   type Show,
   writtenText,
 } from '@kerfbook/document';
-import type { CellValue, CheckState, ErrorValue } from '../api.ts';
+import type { CellValue, CheckState, ErrorValue, NumberSaid, Shown } from '../api.ts';
 import type { Values } from '../port.ts';
 import { inOther } from '../quantities/convert.ts';
 import { showValue, unitShown, withUnit } from '../quantities/show.ts';
@@ -121,16 +121,18 @@ function unknown(value: CellValue): Pick<CheckState, 'says' | 'from' | 'circle'>
  * differ and would read the same are told apart, or the sentence would contradict itself; lengths in fractions are all
  * written in one form (K5).
  * @param say puts words that cells hold into other words
+ * @param said how its numbers are said where that is rougher than they are shown
  */
 export function sentence(
   sources: Sources,
   says: string,
   say: (words: string) => string = (words) => words,
+  said?: NumberSaid,
 ): string {
   const names = [...new Set(namesInSentence(says))];
   const all = [
-    ...names.flatMap((name) => wordsOf(sources, name, say) ?? []),
-    ...[...new Set(lengthsInSentence(says))].map((word) => lengthWords(sources.state, word)),
+    ...names.flatMap((name) => wordsOf(sources, name, say, said) ?? []),
+    ...[...new Set(lengthsInSentence(says))].map((word) => lengthWords(sources.state, word, said)),
   ];
   const alike = all.filter((one) => twinsOf(one, all).length > 0);
   const finer = all.map((one) =>
@@ -177,12 +179,23 @@ const FINEST = 64;
 /** Standard gravity, m/s²: exact by definition (NIST SP 811, appendix B). A load is told as what would weigh so much. */
 const GRAVITY = 9.80665;
 
+/** A number said rougher than it is shown: as it is shown it is told where another one would be said alike. */
+const roughly = (
+  said: NumberSaid,
+  shown: Shown,
+  unit: string,
+  own: number,
+): Pick<Words, 'text' | 'finest'> => ({
+  text: withUnit(said(shown, unit, own), unit),
+  finest: withUnit(shown.text, unit),
+});
+
 interface Words {
   /** What stands in the braces: a cell's name or a length. */
   readonly name: string;
   readonly text: string;
   readonly exact: string;
-  /** Of a fraction: in the finest steps. */
+  /** Of a fraction: in the finest steps; of what is said rougher: as it is shown. */
   readonly finest?: string;
   /** Of a fraction: in decimals. */
   readonly decimal?: string;
@@ -192,12 +205,14 @@ function wordsOf(
   { state, values }: Sources,
   name: string,
   say: (words: string) => string,
+  said?: NumberSaid,
 ): Words | undefined {
   const at = state.named(name);
   if (at === undefined) return undefined;
   const value = values.value(at);
   const context = readContext({ state }, at.sheet, at);
-  const { text, exact } = showValue(value, context);
+  const shown = showValue(value, context);
+  const { text, exact } = shown;
   if (value.kind === 'text' || value.kind === 'logical') {
     const words = say(value.kind === 'text' ? text : value.logical ? 'yes' : 'no');
     return { name, text: words, exact: words };
@@ -212,7 +227,9 @@ function wordsOf(
     return { name, text: `${told.text} kg`, exact: `${told.exact ?? told.text} kg` };
   }
   const words = { name, text: withUnit(text, unit), exact: withUnit(exact ?? text, unit) };
-  if (styleOf(context).as !== 'fraction') return words;
+  if (styleOf(context).as !== 'fraction') {
+    return said === undefined ? words : { ...words, ...roughly(said, shown, unit, value.number) };
+  }
   const shownAs = (show: Show): string =>
     withUnit(showValue(value, { ...context, show }).text, unit);
   return {
@@ -229,18 +246,24 @@ const toTenths = (mm: number): Show => ({
 });
 
 /** A length that stands in the sentence itself, in the units of the workbook. */
-function lengthWords({ head }: BookState, word: string): Words {
+function lengthWords({ head }: BookState, word: string, said?: NumberSaid): Words {
   const mm = lengthSaid(word) ?? 0;
   const number = head.units === 'us' ? inOther('length', mm, 'us') : mm;
-  const said = (show: Show): Omit<Words, 'name'> => {
-    const context = contextOf({ quantity: 'length', show }, head);
-    const { text, exact } = showValue({ kind: 'number', number }, context);
-    const unit = unitShown(context);
-    return { text: withUnit(text, unit), exact: withUnit(exact ?? text, unit) };
+  const context = (show: Show) => contextOf({ quantity: 'length', show }, head);
+  const shownAs = (show: Show): Omit<Words, 'name'> => {
+    const shown = showValue({ kind: 'number', number }, context(show));
+    const unit = unitShown(context(show));
+    const words = {
+      text: withUnit(shown.text, unit),
+      exact: withUnit(shown.exact ?? shown.text, unit),
+    };
+    return said === undefined || show.as === 'fraction'
+      ? words
+      : { ...words, ...roughly(said, shown, unit, number) };
   };
-  if (head.units === 'metric') return { name: word, ...said(toTenths(mm)) };
-  const words = { name: word, ...said({ as: 'fraction', denominator: FINEST }) };
-  const { text: decimal } = said({ as: 'decimal', decimals: FEWEST });
+  if (head.units === 'metric') return { name: word, ...shownAs(toTenths(mm)) };
+  const words = { name: word, ...shownAs({ as: 'fraction', denominator: FINEST }) };
+  const { text: decimal } = shownAs({ as: 'decimal', decimals: FEWEST });
   return { ...words, finest: words.text, decimal };
 }
 
