@@ -74,6 +74,16 @@ const NONSENSE: readonly RegExp[] = [
   /\b[Ss]lots? \d*\.\d+ in\b/,
 ];
 
+const WEIGHT = /[\d.,]+ (?:kg|lb)\b/;
+const WEIGHT_ALL = new RegExp(WEIGHT, 'g');
+const weightIn = (said: string): number => Number.parseFloat(said.replaceAll(',', ''));
+/** Within two of a hundred: the same thing weighed twice. */
+const isNearly = (one: string, other = ''): boolean =>
+  Math.abs(weightIn(one) - weightIn(other)) < 0.02 * weightIn(other);
+
+/** Millimeters finer than a shop says them: steps say 610 mm, and so does a check that speaks of the same. */
+const FINER = /(?<![\d.])[1-9]\d*\.(?!5 )\d+ mm/g;
+
 const isNonsense = (one: string): boolean =>
   NONSENSE.some((nonsense) => nonsense.test(one.replaceAll(/\d+ \d+\/\d+|figure-8s?/g, 'some')));
 
@@ -155,5 +165,19 @@ describe.each(CASES)('the plan of %s, %s, %s', (name, units, _size, entries) => 
     const [needed = 0, holds = 1, cans = 0] = cansOf(book);
     expect(cans).toBe(Math.ceil(needed / holds));
     expect(guideSections(book, { plan: 'later', parts: ['lost'] })).toEqual([]);
+    // What is said to weigh so much before one begins weighs the same in the steps, and not a pound more.
+    const [cautions] = guideSections(book, { plan: 'later', parts: ['cautions'] });
+    const before = WEIGHT.exec(/It weighs about .*/.exec(cautions?.html ?? '')?.[0] ?? '')?.[0];
+    const inSteps = plan.steps.flatMap(({ text, measures }) =>
+      [...text.map(plainText), ...measures.map(({ words }) => words)].flatMap(
+        (one) => one.match(WEIGHT_ALL) ?? [],
+      ),
+    );
+    const nearly = inSteps.filter((one) => before !== one && isNearly(one, before));
+    expect(nearly.map((one) => `${one}, and ${before} before`)).toEqual([]);
+    if (units === 'metric') {
+      const warned = guideSections(book, { plan: 'later', parts: ['checks'] });
+      expect(warned.flatMap(({ html }) => html.match(FINER) ?? [])).toEqual([]);
+    }
   });
 });

@@ -144,9 +144,12 @@ export function cautionsSection(making: Making): Html | undefined {
 
 /** Whoever lifts less than this, kg, needs no hands but their own. Common practice, no source. */
 const LIGHT = 7;
+/** A weight that a workbook works out leaves out what a rounded edge takes away: this much of it at the most. */
+const EDGES = 0.02;
 
 /** What all parts weigh together, and what that asks for; nothing where it weighs nothing that shows. */
-function weightWords({ own, cuts, source, measure }: Making): readonly Html[] {
+function weightWords(making: Making): readonly Html[] {
+  const { own, cuts, source, measure } = making;
   let kg = 0;
   for (const { mass } of cuts().materials) {
     // The weight of a material is not known.
@@ -156,7 +159,8 @@ function weightWords({ own, cuts, source, measure }: Making): readonly Html[] {
     kg += mass;
   }
   // lb: exact by definition (NIST SP 811, appendix B).
-  const weight = source.units === 'us' ? kg / 0.45359237 : kg;
+  const weighed = source.units === 'us' ? kg / 0.45359237 : kg;
+  const weight = ownWeight(making, weighed) ?? weighed;
   const told = weight < 10 ? Math.round(weight * 10) / 10 : Math.round(weight);
   if (told === 0) return [];
   return [
@@ -168,3 +172,12 @@ function weightWords({ own, cuts, source, measure }: Making): readonly Html[] {
     ),
   ];
 }
+
+/** What the workbook itself comes to for the same weight: its steps say that, and two numbers would contradict. */
+const ownWeight = ({ source }: Making, weighed: number): number | undefined =>
+  (source.head.results ?? []).flatMap((name) => {
+    const cell = source.named(name);
+    if (cell?.value.kind !== 'number' || (cell.unit !== 'lb' && cell.unit !== 'kg')) return [];
+    const { number } = cell.value;
+    return Math.abs(number - weighed) < EDGES * weighed ? [number] : [];
+  })[0];
