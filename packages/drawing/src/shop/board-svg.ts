@@ -1,11 +1,12 @@
 import { escapeText } from '../svg-text.ts';
 import { woodTone } from '../wood-tone.ts';
+import { fits, LETTERS, wideIn } from './board-letters.ts';
 import type { PlannedBoard, PlannedPanel } from './plan.ts';
+import { storyStick } from './story-stick.ts';
 import {
   crossOf,
   type Depth,
   type Face,
-  footOf,
   grainOf,
   layersOf,
   n,
@@ -24,10 +25,12 @@ export interface BoardSvgOptions {
   readonly longest: number;
   /** Height of letters where the picture is shown smaller than on paper, units of a picture 1000 wide. */
   readonly letters?: number | undefined;
+  /** Lines that its marks are said in, where some have no room beside them; as many as it takes where left out. */
+  readonly markLines?: number | undefined;
 }
 
 /** How a sheet of a plan is drawn. */
-export interface PanelSvgOptions extends Omit<BoardSvgOptions, 'kerf'> {
+export interface PanelSvgOptions extends Omit<BoardSvgOptions, 'kerf' | 'markLines'> {
   /** What it has of a page, mm: it is made smaller to fit, and its letters are not. As a page of A4 where left out. */
   readonly room?: { readonly width: number; readonly height: number } | undefined;
 }
@@ -43,22 +46,12 @@ const LEAST_DEEP = 5;
 const MOST_DEEP = 14;
 /** Up for each unit across. */
 const LEAN = 0.62;
-/** Between a board and the stick below it. */
-const STICK_OFF = 3;
-/** Of letters: 9 pt and a little more where the picture is as wide as a page of A4 within its margins. */
-const LETTERS = 18;
-/** What a letter takes of its height, of Source Sans 3. */
-const LETTER_WIDE = 0.54;
-/** What stays free between two labels side by side, of their height; where letters are usual 6 units are enough. */
-const BETWEEN = 1.2;
 /** From one line of letters to the next, of their height. */
 const LINE = 1.22;
 /** A sheet higher than this is drawn smaller to fit its page, and its letters larger for it. */
 const SHEET_HIGH = 480;
 /** Letters on paper, mm: 9 pt are 3.175 mm. */
 const LEAST_LETTERS = 3.2;
-/** Free between 0 at the end of the stick and its first mark. */
-const BESIDE_END = 40;
 /** A cross smaller than this is a blot. */
 const LEAST_CROSS = 9;
 /** Less than this is no wood, mm. */
@@ -144,13 +137,18 @@ export function boardSvg(board: PlannedBoard, options: BoardSvgOptions): string 
     .join(
       ', ',
     )}${marks.length > 0 ? `; marks from its left end at ${marks.map(format).join(', ')}` : ''}; ${format(board.offcut)} remain${trimmed > NEAR ? `, ${format(trimmed)} trimmed off each end` : ''}`;
-  const stick = stickOf(marks, { scale, long, high, letters, depth }, format);
+  const stick = storyStick(
+    marks,
+    { scale, long, high, wide: WIDE, letters, depth },
+    format,
+    options.markLines,
+  );
   const material = board.stock.material === '' ? first?.item.material : board.stock.material;
   return picture(
     says,
-    { material, face, depth, below: STICK_OFF + stickHigh(letters) },
+    { material, face, depth, below: stick.high },
     `${ground(face, seedOf(board.stock.length + trimmed, board.pieces.length), material)}<path class="kb-rings" d="${ringsOf(face, depth)}"/>`,
-    [...parts, stick],
+    [...parts, stick.svg],
   );
 }
 
@@ -217,69 +215,6 @@ function marksOf({ pieces, stock }: PlannedBoard): readonly number[] {
   return first !== undefined && first.at > NEAR ? [first.at, ...ends] : ends;
 }
 
-const stickHigh = (letters: number): number => letters + 8;
-
-/** The stick below a board: its marks, and each said from its left end as far as there is room beside it. */
-function stickOf(
-  marks: readonly number[],
-  {
-    scale,
-    long,
-    high,
-    letters,
-    depth,
-  }: {
-    readonly scale: number;
-    readonly long: number;
-    readonly high: number;
-    readonly letters: number;
-    readonly depth: Depth;
-  },
-  format: (mm: number) => string,
-): string {
-  const top = high + STICK_OFF;
-  const tall = stickHigh(letters);
-  const base = top + tall / 2 + letters / 3 + 1;
-  const foot = Math.min(9, tall * 0.4);
-  const lines: string[] = [];
-  const numbers: string[] = [];
-  const wideOf = (says: string): number => says.length * letters * LETTER_WIDE;
-  const aside = foot * 0.55 + 3;
-  const put = (x: number, says: string, anchor: 'start' | 'end'): void => {
-    numbers.push(
-      `<text x="${n(x)}" y="${n(base)}" font-size="${n(letters)}" text-anchor="${anchor}">${escapeText(says)}</text>`,
-    );
-  };
-  let free = 0;
-  // Beside a first mark near the end, 0 would read as one number with it.
-  if ((marks[0] ?? 0) * scale > 2 * aside + wideOf('0') + BESIDE_END) {
-    put(5, '0', 'start');
-    free = 5 + wideOf('0');
-  }
-  for (const [i, mark] of marks.entries()) {
-    const x = mark * scale;
-    // Squared over the edge behind, across the face and down to the stick.
-    lines.push(`M${n(x + depth.across)} ${n(-depth.up)}L${n(x)} 0V${n(top)}`, footOf(x, top, foot));
-    const [says, next] = [format(mark), marks[i + 1]];
-    const taken = next === undefined ? long : next * scale - aside - wideOf(format(next)) - 6;
-    // Beside the mark on its left, where the piece is; else on its right, where that takes no other's room.
-    if (fits(says, x - aside - free, letters)) {
-      put(x - aside, says, 'end');
-      free = x + aside;
-    } else if (fits(says, taken - x - aside, letters)) {
-      put(x + aside, says, 'start');
-      free = x + aside + wideOf(says);
-    } else free = x + aside;
-  }
-  return [
-    '<g class="kb-stick">',
-    `<rect class="kb-stick-lath" x="0" y="${n(top)}" width="${n(long)}" height="${n(tall)}"/>`,
-    `<path class="kb-pencil" d="${lines.join('')}"/>`,
-    ...numbers,
-    '</g>',
-  ].join('');
-}
-
 /** Waste as it is marked: paler, a cross beside the cut, a wavy line over the rest, and what it is. */
 function waste({ x, y, wide, high }: Face, letters: number, says?: string): string {
   if (wide <= 0 || high <= 0.5) return '';
@@ -294,7 +229,7 @@ function waste({ x, y, wide, high }: Face, letters: number, says?: string): stri
   const told = says !== undefined && fits(says, to - from, letters) ? says : undefined;
   if (told === undefined) marks.push(waveOf(from, to, middle, high));
   else {
-    const half = (told.length * letters * LETTER_WIDE) / 2 + 8;
+    const half = wideIn(told, letters) / 2 + 8;
     const at = (from + to) / 2;
     marks.push(waveOf(from, at - half, middle, high), waveOf(at + half, to, middle, high));
   }
@@ -364,16 +299,13 @@ export function panelSvg(
 const cutGroup = (says: string, strips: number): string =>
   `<g class="kb-cut"><title>${escapeText(strips === 1 ? says : `${says}, ${strips} side by side`)}</title>`;
 
-const fits = (says: string, room: number, size: number): boolean =>
-  says.length * size * LETTER_WIDE + (size > LETTERS ? size * BETWEEN : 6) <= room;
-
 /** So many letters of `1: Leg` are the least that its name is known by. */
 const LEAST_SHOWN = 6;
 
 /** A label as far as there is room for it, with an ellipsis for what is cut off; nothing where too little is left. */
 function shortened(says: string, room: number, size: number): string | undefined {
   if (fits(says, room, size)) return says;
-  const most = Math.floor((room - 6) / (size * LETTER_WIDE)) - 1;
+  const most = Math.floor((room - 6) / wideIn('1', size)) - 1;
   return most < LEAST_SHOWN ? undefined : `${says.slice(0, most).trimEnd()}…`;
 }
 

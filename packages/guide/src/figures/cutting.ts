@@ -114,7 +114,17 @@ function drawnOf(
   };
   for (const { boards, panels } of groups) {
     for (const board of boards.filter(isWanted)) {
-      add(board, boardSvg(named(board), { format, kerf: shop.kerf.mm, longest, letters: LETTERS }));
+      // A figure has room for the marks that are far enough apart; the cutting plan says them all.
+      add(
+        board,
+        boardSvg(named(board), {
+          format,
+          kerf: shop.kerf.mm,
+          longest,
+          letters: LETTERS,
+          markLines: 1,
+        }),
+      );
     }
     for (const panel of panels.filter(isWanted))
       add(panel, panelSvg(named(panel), { format, longest, letters: LETTERS }));
