@@ -11,6 +11,7 @@ import { box, line, size, stroke, wood } from './strokes.ts';
 
 const NO_RAILS =
   'its figure shows where fasteners stand and needs cells named fastener_spacing, fastener_end, clear_long and clear_short. Name them, or write another word under figure.';
+const MM_PER_INCH = 25.4;
 /** Fasteners of a rail that are told one by one. */
 const MOST = 40;
 
@@ -108,7 +109,11 @@ function standing(rail: Rail): string {
 /** `Long aprons: button, square to the apron; 3, 18 1/4 and 33 1/2 in from the left leg` */
 function placesSaid({ format, source }: Stage, rail: Rail): string {
   const write = writer(format);
-  const all = rail.places.slice(0, MOST).map(({ at }) => write(mmFromOwn(at, source.units)));
+  // Finer than this nobody marks where a screw goes.
+  const step = source.units === 'us' ? MM_PER_INCH / 16 : 1;
+  const all = rail.places
+    .slice(0, MOST)
+    .map(({ at }) => write(Math.round(mmFromOwn(at, source.units) / step) * step));
   const last = all.pop() ?? '';
   const said = all.length === 0 ? last : `${all.join(', ')} and ${last}`;
   return `${standing(rail)}; ${said} ${unitOf(source)} from the left leg`;

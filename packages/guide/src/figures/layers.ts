@@ -1,9 +1,25 @@
 import type { BuiltStep } from '../steps/built.ts';
+import { saidMm } from '../text/as-said.ts';
 import type { Figure } from './figure.ts';
 import { measureOf, type Plate, plated, said, upright } from './plate.ts';
 import type { Stage } from './stage.ts';
 import { box, iron, rings, wood } from './strokes.ts';
 import { partOf } from './which-part.ts';
+
+const MM_PER_INCH = 25.4;
+/** The finest that a layer is said to, of an inch. */
+const FINEST = 32;
+
+/** How thick a layer is; about so, where layers that thick would come to another thickness than is wanted. */
+function eachSaid(stage: Stage, thickness: number, layers: number): string {
+  const each = thickness / layers;
+  const inch = MM_PER_INCH / FINEST;
+  const addsUp =
+    stage.source.units === 'us'
+      ? Math.abs(Math.round(each / inch) * inch - each) < 1e-6
+      : saidMm(each) * layers === saidMm(thickness);
+  return `${addsUp ? '' : 'about '}${said(stage, each)}`;
+}
 
 /** Layers glued face to face into one part: its end, and where the clamps stand. */
 export function layersFigure(stage: Stage, step: BuiltStep): Figure | string {
@@ -50,7 +66,7 @@ export function layersFigure(stage: Stage, step: BuiltStep): Figure | string {
     ],
     names: [
       {
-        words: `Each layer ${said(stage, part.thickness / count)}`,
+        words: `Each layer ${eachSaid(stage, part.thickness, count)}`,
         spots: [[x + w * 0.68, y + each * 0.4]],
       },
       {
@@ -64,7 +80,7 @@ export function layersFigure(stage: Stage, step: BuiltStep): Figure | string {
   const all = stage.plan.parts.parts.filter(({ layers }) => (layers ?? 1) > 1);
   const lines = all.map(
     ({ name, layers = 1, thickness }) =>
-      `${name}: ${layers} layers of ${said(stage, thickness / layers)}`,
+      `${name}: ${layers} layers, ${said(stage, thickness)} together`,
   );
   return plated(stage, step, [plate], {
     says: `The end of ${part.name}: ${count} layers glued face to face, growth rings bowed up and down by turns, a clamp on each side.`,

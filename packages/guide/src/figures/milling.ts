@@ -68,7 +68,7 @@ export function millingFigure(stage: Stage, step: BuiltStep): Figure | string {
   );
   return plated(stage, step, [plate], {
     says: `The end of a board of ${first.name}: one face is made flat, then one edge square to it, then the other face and the other edge parallel to them. It comes to ${said(stage, thick)} thick and ${said(stage, wide)} wide.`,
-    caption: `The heavy line is what is made flat or square then. The board drawn is one of ${first.name}.`,
+    caption: `The heavy line is what is made flat or square then. Drawn here: ${first.name}.`,
     lines: [
       ...(rough === undefined ? [] : [`Rough boards: ${said(stage, rough)} thick`]),
       ...lines,

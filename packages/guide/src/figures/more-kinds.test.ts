@@ -204,7 +204,12 @@ describe('the figures of cases, doors and bases', () => {
   it('show as many layers as there are', () => {
     const figure = drawn('trestle-table', 'layers: Foot', { layers: '3' });
     expect(writtenIn(figure)).toContain('Each layer 1 in');
+    expect(writtenIn(figure)).toContain('Foot: 3 layers, 3 in together');
     expect(figure.says).toContain('3 layers');
+    // A third of 2 1/2 in is on no rule: three of 27/32 in would be 2 17/32.
+    const thirds = drawn('trestle-table', 'layers: Post', { layers: '3' });
+    expect(writtenIn(thirds)).toContain('Each layer about 27/32 in');
+    expect(writtenIn(thirds)).toContain('Post: 3 layers, 2 1/2 in together');
   });
 
   it('show the rod through all it holds together', () => {

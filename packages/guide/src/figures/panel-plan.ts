@@ -136,10 +136,12 @@ export function flatteningFigure(stage: Stage, step: BuiltStep): Figure | string
   };
   const [planed, final] = [lengthOf(stage.source, 'planed_thickness'), panel.thickness];
   const spare = planed === undefined ? 0 : planed - final;
-  const plates =
-    planed !== undefined && spare > 0.3 ? [above, offBoth(stage, panel, planed)] : [above];
+  // What is said to be as thick as it is to be has nothing to come off.
+  const comesOff =
+    planed !== undefined && spare > 0.3 && said(stage, planed) !== said(stage, final);
+  const plates = comesOff ? [above, offBoth(stage, panel, planed)] : [above];
   return plated(stage, step, plates, {
-    says: `${panel.name} from above, a winding stick near each end; first planed across the grain, then along it.${spare > 0.3 && planed !== undefined ? ` It is ${said(stage, planed)} thick now and comes to ${said(stage, final)}.` : ''}`,
+    says: `${panel.name} from above, a winding stick near each end; first planed across the grain, then along it.${comesOff ? ` It is ${said(stage, planed)} thick now and comes to ${said(stage, final)}.` : ''}`,
     caption:
       'Look over the near stick at the far one: where they are not parallel, the panel winds.',
     drawn:

@@ -216,7 +216,7 @@ function cutOpen(stage: Stage, isHeads: boolean): Plate {
       ...(sunk * scale > FIGURE.text * 0.2
         ? [
             {
-              words: `Bored wider ${said(stage, sunk)}`,
+              words: `Wider hole ${said(stage, sunk)} deep`,
               spots: [[middle + sink * 0.6, ledge + u(sunk) * 0.7] as Spot],
             },
           ]

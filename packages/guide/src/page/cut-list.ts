@@ -41,7 +41,7 @@ export function cutListSection(making: Making): Html | undefined {
 
 function notesOf(
   { own, length, made }: Making,
-  { becomes, grain, shaped, shoulders, length: long, which }: CutItem,
+  { becomes, grain, laminates, shaped, shoulders, length: long, which }: CutItem,
 ): readonly Put[] {
   const sentences = [
     // Few enough to be read at a glance; each of many is told in its step.
@@ -49,6 +49,15 @@ function notesOf(
     ...(shoulders === undefined ? [] : [shouldersSaid(shoulders, long, length)]),
     ...(shaped === undefined ? [] : shapingSteps(shaped, length)),
   ].map((says) => made(unbroken(says)));
+  const layered =
+    laminates === undefined
+      ? []
+      : [
+          own('{layers} layers to one part {thickness} thick', {
+            layers: laminates.layers,
+            thickness: unbroken(length(laminates.thickness)),
+          }),
+        ];
   if (becomes !== undefined) {
     const [width, glued] = [length(becomes.width), length(becomes.length)].map(unbroken);
     const { thickness } = becomes;
@@ -60,12 +69,14 @@ function notesOf(
             width,
             length: glued,
           }),
+      ...layered,
       ...sentences,
     ];
   }
-  if (grain === undefined) return sentences;
+  if (grain === undefined) return [...layered, ...sentences];
   return [
     own(grain === 'length' ? 'grain along the length' : 'grain along the width'),
+    ...layered,
     ...sentences,
   ];
 }

@@ -57,6 +57,7 @@ export const PAGE_WORDS = [
   'board of a layer',
   'glued up, then {width} by {length}',
   'glued up, then {thickness} by {width} by {length}',
+  '{layers} layers to one part {thickness} thick',
   'grain along the length',
   'grain along the width',
   'and {count} more',
