@@ -68,6 +68,7 @@ const NONSENSE: readonly RegExp[] = [
   /(?<![\d–/:.])-\d/,
   /(?<![\d/.,-] ?)\b1 (?!h\b|in\b|lb\b|person\b|less\b)[a-z]+s\b/,
   /\ball [12] (?!in\b|mm\b)/,
+  /(?<![\d/])([\d ./]+ (?:in|mm)) thick now and ends at \1(?![\d /])/,
   /\b(?:legs|aprons|stiles), (?:legs|aprons|rails) (?:to|go|are)\b/,
   /\b(\w+) \1\b(?<!\bthat that|\bin in)/,
   /\btwo (\d[\d,.]*) (?:in|mm) and two \1 /,
@@ -84,6 +85,10 @@ const isNearly = (one: string, other = ''): boolean =>
 /** Millimeters finer than a shop says them: steps say 610 mm, and so does a check that speaks of the same. */
 const FINER = /(?<![\d.])[1-9]\d*\.(?!5 )\d+ mm/g;
 
+/** What a figure says, its lines one after the other. */
+const wordsIn = (svg: string): string =>
+  [...svg.matchAll(/<text[^>]*>([^<]*)</g)].map(([, line]) => line).join(' ');
+
 const isNonsense = (one: string): boolean =>
   NONSENSE.some((nonsense) => nonsense.test(one.replaceAll(/\d+ \d+\/\d+|figure-8s?/g, 'some')));
 
@@ -98,6 +103,7 @@ describe('what nobody would say', () => {
     'Set the the base on it.',
     'Cut two 630 mm and two 630 mm long.',
     'Slot 0.235 in',
+    'The top is 44 mm thick now and ends at 44 mm.',
   ])('is found: %s', (one) => {
     expect(isNonsense(one)).toBe(true);
   });
@@ -106,6 +112,7 @@ describe('what nobody would say', () => {
     'It is 10 in by 1 1/2 in, or 0.5 mm, between 3–6 pins; 1 board stays.',
     'Let in 6 figure-8s, 1/8 in deep.',
     'Cut two 630 mm and two 631 mm long, with a slot 1/4 in long.',
+    'The top is 1 3/4 in thick now and ends at 3/4 in.',
   ])('is not: %s', (one) => {
     expect(isNonsense(one)).toBe(false);
   });
@@ -148,6 +155,19 @@ describe.each(CASES)('the plan of %s, %s, %s', (name, units, _size, entries) => 
     expect(unnamed).toEqual([]);
     const clampless = plan.steps.filter(({ key }) => /joint: 0\b/.test(writtenIn(key)));
     expect(clampless.map(({ title }) => plainText(title))).toEqual([]);
+    for (const { svg } of figures.values()) {
+      const words = wordsIn(svg);
+      // Nothing comes off what is as thick as it is to be.
+      expect(/Now ([\d ./]+ (?:in|mm)) .*Ends at (?:\1)(?![\d /])/.exec(words)?.[0]).toBe(
+        undefined,
+      );
+      // A screw goes to a sixteenth, or a millimeter.
+      const places = /apron; ([\d, /.and]+) (?:in|mm) from the left leg/g;
+      const finer = [...words.matchAll(places)].filter(([, all = '']) =>
+        /\/(?:32|64)|\.\d/.test(all),
+      );
+      expect(finer.map(([all]) => all)).toEqual([]);
+    }
     const without = plan.steps.filter(({ figure }) => figure.kind === 'none');
     // Bars of an hour that is to bring nothing would be none.
     expect(without.map(({ title }) => plainText(title))).toEqual(
