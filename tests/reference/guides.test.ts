@@ -116,6 +116,61 @@ describe('the plan of every template', () => {
     }
   });
 
+  it('says each mark of each board that is to be cut', () => {
+    for (const name of names) {
+      const html = guideSections(open(name)).find(({ id }) => id === 'cutting-plan')?.html ?? '';
+      for (const board of html.split('class="kb-board ').slice(1)) {
+        const said = /<title>A board [^<]*; marks from its left end at ([^;]*);/.exec(board)?.[1];
+        const stick = board.split('<g class="kb-stick">')[1]?.split('</g>')[0] ?? '';
+        const written = [...stick.matchAll(/<text [^>]*>([^<]*)</g)].map(([, mark]) => mark);
+        expect(written.filter((mark) => mark !== '0')).toEqual(said?.split(', ') ?? []);
+      }
+    }
+  });
+
+  it('tells whoever builds from it what to buy, and not what to type', () => {
+    for (const [name, entries] of [
+      ['bench', { rough_quarters: '16/4' }],
+      ['trestle-table', { rough_quarters: '10/4', layers: '3' }],
+      ['round-table', { top_diameter: '80', rough_quarters: '8/4' }],
+    ] as const) {
+      const plan = spacesOf(wordsOf(bookWith(name, entries), 'cutting-plan'));
+      expect(plan).toMatch(
+        / planed from .*(?:or buy thinner ones|Buy thinner boards if you can)\./,
+      );
+      expect(plan).not.toContain('stock table');
+    }
+  });
+
+  it('ends its boxes to tick before the words begin', () => {
+    const sections = guideSections(bookWith('round-table', { top_diameter: '80' }));
+    const html = sections.find(({ id }) => id === 'cutting-plan')?.html ?? '';
+    const words = html.replaceAll(/<[^>]*>/g, '');
+    expect(words).toMatch(/and \d+ more Boards 1 to \d+ of/);
+    expect(words).not.toMatch(/more(?:Board|Sheet)/);
+  });
+
+  it('shows the groove in an apron that has one', () => {
+    const grooved = (long: string, short: string): string | undefined =>
+      readPlan(bookWith('bench', { fastener_long: long, fastener_short: short })).steps.find(
+        ({ figure }) => figure.kind === 'groove',
+      )?.figure.of;
+    expect(grooved('button', 'figure-8')).toBe('Long apron');
+    expect(grooved('clip', 'clip')).toBe('Long apron');
+    expect(grooved('slotted screw', 'clip')).toBe('Short apron');
+    expect(grooved('figure-8', 'slotted screw')).toBe(undefined);
+  });
+
+  it('says of layers how thick they are together, and how many there are to a part', () => {
+    const plan = bookWith('trestle-table', { layers: '3' }, 'metric');
+    const step = readPlan(plan).steps.find(({ figure }) => figure.kind === 'layers');
+    // 3 in and 2 1/2 in are 76.2 and 63.5 mm (1 in = 25.4 mm, NIST SP 811), a third of them 25.4 and 21.17.
+    expect(step?.text.map(plainText)[0]).toContain(
+      'until 3 of them are 76 mm thick together, those of the posts until they are 63.5 mm: that is about 25 mm and 21 mm each',
+    );
+    expect(spacesOf(wordsOf(plan, 'cut-list'))).toContain('3 layers to one part 76 thick');
+  });
+
   it('asks for no hands to lift what weighs little', () => {
     expect(spacesOf(wordsOf(open('cabinet-door'), 'cautions'))).toMatch(
       /It weighs about 13 lb 13 pounds when it is done\. (?!Lift)/,

@@ -16,6 +16,18 @@ const LEAST_RESAWN = MM_PER_INCH / 2;
 /** Sizes that differ by less are the same: what converting between inch and millimetre adds. */
 const NEAR = 1e-3;
 
+const HELP = {
+  maker: {
+    resaw: 'Resaw the boards, or add thinner ones to the stock table.',
+    thinner: 'Add thinner boards to the stock table if you can buy them.',
+  },
+  // A plan has no stock table: what it says to buy is printed.
+  builder: {
+    resaw: 'Resaw the boards, or buy thinner ones.',
+    thinner: 'Buy thinner boards if you can.',
+  },
+} as const;
+
 /** What a list of several can hold without reading as two: `Side (boards)`, where on the bench it is `Side, board`. */
 function nameOf({ name, becomes, laminates }: CutItem): string {
   if (laminates !== undefined) return `${laminates.part} (layers)`;
@@ -28,11 +40,13 @@ const endsAt = ({ becomes, thickness }: CutItem): number => becomes?.thickness ?
 /**
  * Parts that are planed out of boards far thicker than they are, a sentence for each thickness. Of sheets nothing is
  * said: they come as thick as the parts table takes them.
+ * @param reader who reads it: whoever has the workbook and its stock table, or whoever builds from a plan
  */
 export function planedAway(
   { boards, thickness: from }: Pick<PlanGroup, 'boards' | 'thickness'>,
   { mm: kerf }: Pick<Kerf, 'mm'>,
   format: Format,
+  reader: 'maker' | 'builder' = 'maker',
 ): readonly string[] {
   const items = new Set<CutItem>(boards.flatMap(({ pieces }) => pieces.map(({ item }) => item)));
   const thin = new Map<string, CutItem[]>();
@@ -45,10 +59,8 @@ export function planedAway(
     const names = [...new Set(all.map(nameOf))];
     const isOne = names.length === 1 && all.every((item) => nameOf(item) === item.name);
     const thickest = Math.max(...all.map(endsAt));
-    const help =
-      from - thickest - kerf >= LEAST_RESAWN
-        ? 'Resaw the boards, or add thinner ones to the stock table.'
-        : 'Add thinner boards to the stock table if you can buy them.';
+    const isResawn = from - thickest - kerf >= LEAST_RESAWN;
+    const help = HELP[reader][isResawn ? 'resaw' : 'thinner'];
     return `${listed(names)} ${isOne ? 'is' : 'are'} planed from ${format(from)} to ${to}. ${help}`;
   });
 }

@@ -85,7 +85,7 @@ function groupOf(making: Making, shop: ShopPlan, group: PlanGroup, longest: numb
   const material = group.material === '' ? own('Boards') : theirs(group.material, capital);
   const notes = [
     ...roughAsTyped(source, group, length),
-    ...planedAway(group, shop.kerf, length),
+    ...planedAway(group, shop.kerf, length, 'builder'),
     ...nearMisses(group, shop.kerf, length),
   ];
   const alike = alikeBoards(group.boards);

@@ -253,7 +253,7 @@ export function boxes({ options, own }: Making, count: number, key: string, says
   const shown = Math.min(count, MOST_BOXES);
   const more =
     count > shown
-      ? html` <span class="guide-more-boxes">${own('and {count} more', { count: count - shown })}</span>`
+      ? html` <span class="guide-more-boxes">${own('and {count} more', { count: count - shown })}</span> `
       : undefined;
   const one = (i: number): Html =>
     options.ticks === true

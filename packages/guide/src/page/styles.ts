@@ -89,7 +89,7 @@ html { font-size: 10pt; }
 .guide h1 { font-size: 22pt; }
 .guide h2 { font-size: 14pt; break-after: avoid; }
 .guide h3 { font-size: 11.5pt; break-after: avoid; }
-.guide-cut-list > h2 + p { break-after: avoid; }
+.guide-cut-list > h2 + p, .guide-cutting-plan > p, .guide-cutting-plan > .guide-warning-caution { break-after: avoid; break-inside: avoid; }
 .guide-section { margin-block: 0 7mm; }
 .guide-step:not(.guide-step-tall), .guide-step-top, .guide-figure, .guide-photo, .guide-warning, .guide-board, .guide-together, .guide-need, .guide-step-needs, .guide-finish, .guide-care, .guide-credits, .guide-facts > div, .guide-table tr, .guide-list li { break-inside: avoid; }
 .guide-table thead { display: table-header-group; }
