@@ -99,6 +99,9 @@ html { font-size: 10pt; }
 .guide-wide { overflow: visible; }
 .guide-table { font-size: 9.5pt; }
 .guide-cuts .guide-note { inline-size: 34%; }
+.guide-cautions-list li:first-child { break-after: avoid; }
+.guide-cautions-list li:last-child { break-before: avoid; }
+.guide-cautions-list li { break-inside: avoid; }
 .guide-cuts tbody tr:nth-child(-n+3) { break-after: avoid; }
 .guide-cuts tbody tr:nth-last-child(-n+3) { break-before: avoid; }
 :is(.guide-finish, .guide-credits) .guide-facts { grid-template-columns: 1fr 1fr; gap: 0 8mm; }
