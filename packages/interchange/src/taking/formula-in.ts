@@ -41,6 +41,8 @@ const KNOWN = new Set(functionNames());
 const MOST_LETTERS = 8_192;
 /** Names that mean names that mean names … */
 const DEEPEST = 8;
+/** Of a formula and all that its names stand for: a few of them that stand for a few others each make millions of letters. */
+const MOST_WRITTEN_OUT = 2 * MOST_LETTERS;
 
 class NotTaken extends Error {}
 
@@ -53,8 +55,9 @@ export const formulaSeen = (text: string): string =>
 /** Turns a formula of a file into one of ours. */
 export function formulaIn(text: string, sheet: number, context: FormulaContext): FormulaIn {
   try {
-    const before = tokensIn(text, 0);
-    const after = before.map((token) => turnedToken(token, sheet, context, 0));
+    const before = tokensIn(text);
+    const way: Way = { context, depth: 0, letters: { left: MOST_WRITTEN_OUT } };
+    const after = before.map((token) => turnedToken(token, sheet, way));
     const isSame = after.every((value, at) => value === before[at]?.value);
     const a1 = isSame ? textOf(before) : after.join('');
     // Where a piece became another one, it may grow together with its neighbours.
@@ -69,10 +72,17 @@ export function formulaIn(text: string, sheet: number, context: FormulaContext):
   }
 }
 
-function tokensIn(text: string, depth: number): readonly Token[] {
+function tokensIn(text: string): readonly Token[] {
   if (text.length > MOST_LETTERS) throw new NotTaken(`It has ${text.length} letters.`);
-  if (depth > DEEPEST) throw new NotTaken('Its names stand for one another.');
   return tokensOf(`=${text.replace(/^=/, '')}`);
+}
+
+/** Where one is in a formula and what its names stand for. */
+interface Way {
+  readonly context: FormulaContext;
+  readonly depth: number;
+  /** How many more may be written in the place of names. */
+  readonly letters: { left: number };
 }
 
 /** Whether formulas with the same pieces, whatever cells they look at, can be read. */
@@ -96,12 +106,20 @@ function isReadable(tokens: readonly Token[]): boolean {
   return is;
 }
 
-function turned(text: string, sheet: number, context: FormulaContext, depth: number): string {
-  const [, ...tokens] = tokensIn(text, depth);
-  return tokens.map((token) => turnedToken(token, sheet, context, depth)).join('');
+/** What a name stands for. */
+function turned(text: string, sheet: number, { context, depth, letters }: Way): string {
+  if (depth >= DEEPEST) throw new NotTaken('Its names stand for one another.');
+  letters.left -= text.length;
+  if (letters.left < 0)
+    throw new NotTaken(
+      'With what its names stand for it has more letters than a formula may have.',
+    );
+  const [, ...tokens] = tokensIn(text);
+  const way = { context, depth: depth + 1, letters };
+  return tokens.map((token) => turnedToken(token, sheet, way)).join('');
 }
 
-function turnedToken(token: Token, sheet: number, context: FormulaContext, depth: number): string {
+function turnedToken(token: Token, sheet: number, way: Way): string {
   const { type, value } = token;
   switch (type) {
     case 'func': {
@@ -110,9 +128,9 @@ function turnedToken(token: Token, sheet: number, context: FormulaContext, depth
       return name;
     }
     case 'address':
-      return address(value, sheet, context);
+      return address(value, sheet, way.context);
     case 'range_named':
-      return named(value, sheet, context, depth);
+      return named(value, sheet, way);
     case 'range':
     case 'range_beam':
     case 'range_ternary':
@@ -175,7 +193,8 @@ interface Corner {
 const corner = ({ row, column, rowFixed, columnFixed }: Corner): string =>
   `${column === undefined ? '' : `${columnFixed ? '$' : ''}${columnName(column)}`}${row === undefined ? '' : `${rowFixed ? '$' : ''}${row + 1}`}`;
 
-function named(text: string, sheet: number, context: FormulaContext, depth: number): string {
+function named(text: string, sheet: number, way: Way): string {
+  const { context } = way;
   const point = text.lastIndexOf('!');
   const prefix =
     point < 0 ? undefined : text.slice(0, point).replaceAll(/^'|'$/g, '').replaceAll("''", "'");
@@ -194,7 +213,7 @@ function named(text: string, sheet: number, context: FormulaContext, depth: numb
     case 'no':
       throw new NotTaken(meant.why);
     case 'means':
-      return `(${turned(meant.means, meant.sheet, context, depth + 1)})`;
+      return `(${turned(meant.means, meant.sheet, way)})`;
   }
 }
 

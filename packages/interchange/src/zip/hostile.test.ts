@@ -258,6 +258,24 @@ describe('files that were made to do harm', () => {
     expect(told.length).toBeGreaterThan(4);
   });
 
+  it('with names that stand for many others, each of which stands for many more', () => {
+    const names = Array.from({ length: 8 }, (_, at) => {
+      const next = Array.from({ length: 30 }, () => `laugh_${at + 1}`).join('+');
+      return `<definedName name="laugh_${at}">${at < 7 ? next : 'S!$A$1:$A$2'}</definedName>`;
+    }).join('');
+    const { told, document } = taken(
+      handmade({
+        names,
+        sheets: {
+          S: '<row r="1"><c r="A1"><f>laugh_0</f><v>7</v></c><c r="B1"><f>SUM(laugh_7)</f><v>7</v></c></row>',
+        },
+      }),
+    );
+    expect(told.find(({ of }) => of === 'S!A1')?.says).toContain('more letters than a formula may');
+    expect(document.sheets[0]?.rows[0]?.cells?.c1?.value).toBe(7);
+    expect(document.sheets[0]?.rows[0]?.cells?.c2?.formula).toContain('SUM(');
+  });
+
   it('csv files of other signs, quotes that never end, and what looks like formulas', () => {
     const read = importFile(strToU8('a;b\n"1,5";"=cmd|\'/c calc\'!A1"\n"open'), 'x.csv');
     if (!read.ok) throw new Error(read.says);
