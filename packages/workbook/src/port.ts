@@ -4,6 +4,12 @@ import type { CellValue } from './api.ts';
 /** Asked again and again while something long is done: once it says no, the rest waits. */
 export type Pace = () => boolean;
 
+/**
+ * Hears how much of a workbook is open, from 0 to 1, and whether another engine has to carry it: that one may take far
+ * longer, and says nothing meanwhile.
+ */
+export type Onward = (share: number, isHandedOn: boolean) => void;
+
 /** What is read of a workbook's values. */
 export interface Values {
   /** What a cell has now: while an engine is `pending`, it may be the value of before. */
@@ -53,5 +59,5 @@ export interface Engine extends Values {
   destroy(): void;
 }
 
-/** Makes an engine that knows a workbook. */
-export type MakeEngine = (state: BookState) => Engine;
+/** Makes an engine that knows a workbook; one that takes its time may tell how far it is. */
+export type MakeEngine = (state: BookState, onward?: Onward) => Engine;

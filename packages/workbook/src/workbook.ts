@@ -66,7 +66,7 @@ import { addTouched } from './follow/touched.ts';
 import { isManySteps, isMuch } from './follow/worth.ts';
 import { joinedResult } from './joined-result.ts';
 import { Meanings } from './meaning/book.ts';
-import type { Engine, MakeEngine } from './port.ts';
+import type { Engine, MakeEngine, Onward } from './port.ts';
 import { trialEdit } from './trial-edit.ts';
 import { usualEngine } from './usual-engine.ts';
 
@@ -76,6 +76,8 @@ export interface OpenOptions {
   readonly makeId?: MakeId;
   /** Works the values out; what compiles formulas where left out. */
   readonly engine?: MakeEngine;
+  /** Hears how much of it is open: a large workbook takes its time. */
+  readonly onward?: Onward;
 }
 
 /**
@@ -105,8 +107,8 @@ export class Workbook implements OpenWorkbook {
   private constructor(document: BookDocument, options: OpenOptions) {
     this.#now = { state: keptByIds(BookState.of(document)) };
     this.#makeId = options.makeId ?? randomId;
-    const { engine = usualEngine } = options;
-    this.#engine = engine(this.#state);
+    const { engine = usualEngine, onward } = options;
+    this.#engine = engine(this.#state, onward);
     this.#checks = checkStates(this.#sources);
     this.#meanings = new Meanings(this.#now);
     this.#marks = new Marks(this.#state);

@@ -11,7 +11,8 @@ import {
   type Step,
 } from '@kerfbook/document';
 import { refusedEntry } from '../book/held.ts';
-import type { Differing, Pace } from '../port.ts';
+import type { Differing, Onward, Pace } from '../port.ts';
+import { BUDGET } from '../results/meter.ts';
 import { person } from '../results/sentences.ts';
 import type { Compiled, Here } from './around.ts';
 import type { Closure } from './closure.ts';
@@ -24,8 +25,9 @@ import { withoutThose } from './lists.ts';
 import { NotCompiled } from './not-compiled.ts';
 import { NODE } from './program.ts';
 import { namedBy, standingIn } from './standing.ts';
+import { tellCompiled, tellingPace } from './telling.ts';
 import { Failure, refusedAt, type Value } from './values.ts';
-import { type Range, World } from './world.ts';
+import { usesOf, World } from './world.ts';
 
 /** A formula of a workbook and what became of it. */
 export interface Entry {
@@ -84,7 +86,7 @@ export class CompiledBook {
   #cost = 0;
 
   /** What follows from the cells is still to be worked out ({@link workOut}): what costs too much need not be. */
-  constructor(state: BookState) {
+  constructor(state: BookState, onward?: Onward) {
     this.#state = state;
     this.world.program.makeWork = (slot) => this.#makeWork(slot);
     for (const sheet of state.sheets) {
@@ -92,12 +94,12 @@ export class CompiledBook {
       this.#readSheet(sheet.id);
     }
     this.#takeChecks([]);
-    this.settle();
+    this.settle(onward);
   }
 
-  /** Works all formulas out, of which none has a value before. */
-  workOut(): void {
-    this.follower.follow();
+  /** Works all formulas out, of which none has a value before: the second half of opening them. */
+  workOut(onward?: Onward): void {
+    this.follower.follow(tellingPace(onward, this.world.program.count));
     this.#changed = [];
   }
 
@@ -108,6 +110,11 @@ export class CompiledBook {
   /** At least what all formulas cost together (rule B2). */
   get cost(): number {
     return this.#cost + this.world.rangeCells;
+  }
+
+  /** All is compiled that is looked at so far, and does not cost too much together. */
+  get isWhole(): boolean {
+    return this.left.size === 0 && this.cost <= BUDGET.together;
   }
 
   /** Formulas that are not compiled, in the order of the workbook. */
@@ -400,10 +407,10 @@ export class CompiledBook {
   }
 
   /** Compiles what is to be compiled, and puts all in order; what follows is due then. */
-  settle(): void {
+  settle(onward?: Onward): void {
     const { program, next } = this.world;
     if (this.#dirty.size === 0 && next.size === 0) return;
-    const compiled = [...this.#compileDirty(), ...this.#left];
+    const compiled = [...this.#compileDirty(onward), ...this.#left];
     this.#left = [];
     const relaid = program.settle(next);
     next.clear();
@@ -413,9 +420,10 @@ export class CompiledBook {
     for (const entry of compiled) this.#makeDue(entry);
   }
 
-  #compileDirty(): readonly Entry[] {
+  #compileDirty(onward?: Onward): readonly Entry[] {
     const compiled: Entry[] = [];
     for (const slot of this.#dirty) {
+      tellCompiled(onward, compiled.length, this.#dirty.size, !this.isWhole);
       const entry = this.entries.get(slot);
       if (entry === undefined) continue;
       this.#compile(entry);
@@ -588,11 +596,5 @@ export class CompiledBook {
   }
 }
 
-function usesOf({ cells, ranges }: Compiled): readonly number[] {
-  if (ranges.length === 0) return cells;
-  return [...cells, ...ranges.map((range) => (range as Range).node)];
-}
-
 type Held = CellDocument & { readonly formula: string };
-
 const NOTHING: Formula = { tokens: [], root: undefined };

@@ -9,8 +9,15 @@ import {
 } from '@kerfbook/document';
 import { type Lazy, NotLoaded } from '@kerfbook/functions';
 import type { CellValue } from '../api.ts';
-import type { Differing, Engine, Evaluated, MakeEngine, Pace, Recalculated } from '../port.ts';
-import { BUDGET } from '../results/meter.ts';
+import type {
+  Differing,
+  Engine,
+  Evaluated,
+  MakeEngine,
+  Onward,
+  Pace,
+  Recalculated,
+} from '../port.ts';
 import { cellSentence } from '../results/sentences.ts';
 import { CompiledBook } from './book.ts';
 import { Doubts } from './doubts.ts';
@@ -45,10 +52,11 @@ export class CompiledEngine implements Engine {
   /** Works single formulas out that are not compiled, until the next change. */
   #asked: Engine | undefined;
 
-  constructor(state: BookState, other: OtherEngine) {
+  /** @param onward hears how much of the workbook is compiled and worked out */
+  constructor(state: BookState, other: OtherEngine, onward?: Onward) {
     this.#state = state;
     this.#makeOther = other;
-    this.#begin(state);
+    this.#begin(state, onward);
   }
 
   /** The workbook is compiled whole. */
@@ -56,15 +64,16 @@ export class CompiledEngine implements Engine {
     return this.#whole !== undefined;
   }
 
-  #begin(state: BookState): void {
+  #begin(state: BookState, onward?: Onward): void {
     this.destroy();
     this.#state = state;
-    const book = new CompiledBook(state);
+    const book = new CompiledBook(state, onward);
     if (this.#needsOther(book)) {
+      onward?.(0.5, true);
       this.#handOn(book);
       return;
     }
-    book.workOut();
+    book.workOut(onward);
     const values = new ShownValues(book);
     const doubts = new Doubts(book);
     if (doubts.follow()) book.goOn();
@@ -165,7 +174,7 @@ export class CompiledEngine implements Engine {
 
   /** The other engine has to carry the workbook, and can. */
   #needsOther(book: CompiledBook): boolean {
-    if (book.left.size === 0 && book.cost <= BUDGET.together) return false;
+    if (book.isWhole) return false;
     if (!this.#makeOther.isLoaded) this.#doWithout();
     return this.#makeOther.isLoaded;
   }

@@ -7,7 +7,7 @@ import {
 } from '@kerfbook/document';
 import { OWN_COLUMNS, ownAreasOf, ownKindsIn } from '../book/own-tables.ts';
 import { type Aggregate, joined, joinedNumbers } from './aggregates.ts';
-import type { Around, OwnTable, Rectangle } from './around.ts';
+import type { Around, Compiled, OwnTable, Rectangle } from './around.ts';
 import type { FastRuns } from './fast.ts';
 import { Frame } from './frame.ts';
 import { NotCompiled } from './not-compiled.ts';
@@ -269,6 +269,12 @@ export class World {
       return [{ kind, area: this.#between(sheet, { top, bottom, left, right }) }];
     });
   }
+}
+
+/** The nodes that a compiled formula uses. */
+export function usesOf({ cells, ranges }: Compiled): readonly number[] {
+  if (ranges.length === 0) return cells;
+  return [...cells, ...ranges.map((range) => (range as Range).node)];
 }
 
 const isThere = ({ top, bottom, left, right }: Corners): boolean =>
