@@ -25,7 +25,7 @@ export function importFile(
   const title = (how.title ?? titleOf(name)).slice(0, 200);
   try {
     const isCsv = CSV.test(name) || (!PACKED.test(name) && !looksPacked(bytes));
-    const file = isCsv ? readCsvFile(bytes, title, how.units) : readPackedFile(bytes);
+    const file = isCsv ? readCsvFile(bytes, title, how.units) : readPackedFile(bytes, how.onward);
     return { ok: true, ...takeIn(file, { ...how, title }) };
   } catch (error) {
     if (error instanceof Unreadable) return { ok: false, says: error.message };

@@ -4,6 +4,7 @@ export type { ToldOut } from './flat/flat-book.ts';
 export type { WrittenOut } from './flat/written-out.ts';
 export { type Imported, importFile } from './import-file.ts';
 export { type OdsHow, writeOds } from './ods/write.ts';
+export type { Onward } from './onward.ts';
 export type { ToldIn } from './taking/coming-in.ts';
 export type { Guess } from './taking/guesses.ts';
 export type { Shop } from './taking/in-shop.ts';

@@ -1,4 +1,5 @@
 import { isOds, readOds } from './ods/read.ts';
+import type { Hears } from './onward.ts';
 import type { ComingIn } from './taking/coming-in.ts';
 import { Unreadable } from './unreadable.ts';
 import { readXlsx } from './xlsx/read.ts';
@@ -12,7 +13,7 @@ const ZIP = [0x50, 0x4b] as const;
  * Reads a file that is an archive of parts: xlsx or ods, by what is in it, whatever it is called.
  * @throws Unreadable with the sentence
  */
-export function readPackedFile(bytes: Uint8Array): ComingIn {
+export function readPackedFile(bytes: Uint8Array, onward?: Hears): ComingIn {
   if (FORMER.every((byte, at) => bytes[at] === byte)) {
     throw new Unreadable(
       'The file is locked with a password, or of the former kind xls. Save it as xlsx without a password, and open that.',
@@ -22,5 +23,5 @@ export function readPackedFile(bytes: Uint8Array): ComingIn {
     throw new Unreadable('The file is no xlsx or ods file: it does not begin like one.');
   }
   const archive = new Archive(bytes);
-  return isOds(archive) ? readOds(archive) : readXlsx(archive);
+  return isOds(archive) ? readOds(archive, onward) : readXlsx(archive, onward);
 }

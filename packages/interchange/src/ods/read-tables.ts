@@ -1,4 +1,5 @@
 import { columnName, LIMITS } from '@kerfbook/document';
+import type { Hears } from '../onward.ts';
 import { MOST_CELLS, MOST_FORMULAS, type NameIn } from '../taking/coming-in.ts';
 import { Unreadable } from '../unreadable.ts';
 import type { Listener, Said } from '../xml/read.ts';
@@ -101,8 +102,15 @@ export class TablesReading implements Listener {
   #cells = 0;
   #formulas = 0;
 
-  constructor(styles: Listener) {
+  readonly #onward: Hears | undefined;
+
+  constructor(styles: Listener, onward?: Hears) {
     this.#styles = styles;
+    this.#onward = onward;
+  }
+
+  onward(share: number): void {
+    this.#onward?.({ stage: 'reading', share, isHandedOn: false });
   }
 
   open(name: string, said: Said): void {

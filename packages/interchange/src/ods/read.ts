@@ -1,4 +1,5 @@
 import { LIMITS, nameKey, readWritten } from '@kerfbook/document';
+import type { Hears } from '../onward.ts';
 import type { CellIn, ComingIn, SheetIn, ToldIn } from '../taking/coming-in.ts';
 import type { FormatRead } from '../taking/format-code.ts';
 import { columnOf, inOrder, placeKey, rowOf } from '../taking/place-key.ts';
@@ -29,7 +30,7 @@ export const isOds = (archive: Archive): boolean =>
  * they are.
  * @throws Unreadable with the sentence
  */
-export function readOds(archive: Archive): ComingIn {
+export function readOds(archive: Archive, onward?: Hears): ComingIn {
   isReadable(archive);
   const content = archive.bytes(CONTENT);
   if (content === undefined)
@@ -37,7 +38,7 @@ export function readOds(archive: Archive): ComingIn {
   const styles = new StylesRead();
   const named = archive.bytes(STYLES);
   if (named !== undefined) readXmlOf(WORDS, named, STYLES, styles);
-  const tables = new TablesReading(styles);
+  const tables = new TablesReading(styles, onward);
   readXmlOf(WORDS, content, CONTENT, tables);
   return new Reading(archive, styles, tables).whole();
 }

@@ -1,20 +1,18 @@
 import {
   type BookDocument,
   type CellDocument,
-  type ColumnDocument,
   keptNameProblem,
   LIMITS,
   nameKey,
   nameProblem,
-  type RowDocument,
   readWritten,
-  type SheetDocument,
   sheetNameProblem,
   type TableDocument,
 } from '@kerfbook/document';
 import type { UnitSystem } from '@kerfbook/wood';
 import { loadValue, SHOP_COLUMNS, Workbook } from '@kerfbook/workbook';
 import { tableKind } from '../flat/names-there.ts';
+import type { Hears } from '../onward.ts';
 import { Unreadable } from '../unreadable.ts';
 import { addedSheets } from './added-sheets.ts';
 import { type CheckIn, checksIn } from './checks-in.ts';
@@ -40,10 +38,11 @@ import { type Agreed, inOwnUnits, type SheetCells } from './in-own-units.ts';
 import { inShop, type Shop } from './in-shop.ts';
 import { formulaInRemark } from './our-remarks.ts';
 import { type FoundTable, foundParts, partsTable } from './parts-list.ts';
-import { columnOf, placeKey, rowOf } from './place-key.ts';
+import { placeKey } from './place-key.ts';
 import { placeName } from './place-name.ts';
 import { ReadBy } from './read-by.ts';
 import { agrees, said, saidIn, tellStates, withValues } from './settling.ts';
+import { sheetDocument } from './sheet-document.ts';
 import type { KnownUnit } from './units-in.ts';
 
 /** What is said of how a file is to be taken. */
@@ -61,6 +60,8 @@ export interface TakeHow {
   readonly parts?: boolean | number;
   /** What the parts are cut from comes into a stock table beside them. */
   readonly shop?: Shop;
+  /** Hears how far it is; large files take their time. */
+  readonly onward?: Hears;
 }
 
 /** A file as a workbook, and what came of each thing in it. */
@@ -123,6 +124,7 @@ class Taking {
     this.#how = how;
     this.#told = [...file.told];
     this.#sheets = this.#chosen();
+    this.#all = this.#sheets.reduce((sum, { cells }) => sum + cells.length, 0);
     this.#sizes = this.#sheets.map(({ cells, frozen }) => ({
       rows: Math.max(
         1,
@@ -158,8 +160,14 @@ class Taking {
       return is === false ? [] : [{ guess, is: is === true ? guess : is }];
     });
     const bare = inOwnUnits(cells, agreed, { units: this.#units, currency });
+    const isSeen = this.#sheets.some(({ isHidden }) => !isHidden);
     const documents = this.#sheets.map((sheet, index) =>
-      this.#sheet(sheet, index, cells[index] ?? new Map()),
+      sheetDocument(sheet, cells[index] ?? new Map(), {
+        index,
+        name: this.#nameNow(index),
+        size: this.#sizes[index] ?? { rows: 1, columns: 1 },
+        isHidden: sheet.isHidden && isSeen,
+      }),
     );
     const hasParts = this.#tables.some(({ kind }) => kind === 'parts');
     const parts = hasParts ? [] : foundParts(this.#sheets, this.#units, bare);
@@ -352,6 +360,7 @@ class Taking {
     for (const cell of sheet.cells) {
       const key = placeKey(cell.row, cell.column);
       if (covered.size > 0 && covered.has(key)) continue;
+      this.#tell();
       const document = this.#cell(cell, sheet.name, index);
       if (document.formula !== undefined) this.#cover(covered, cell);
       for (const _ in document) {
@@ -366,6 +375,16 @@ class Taking {
       found.set(key, { ...found.get(key), name });
     }
     return found;
+  }
+
+  readonly #all: number;
+  #met = 0;
+
+  /** Another cell is met. */
+  #tell(): void {
+    if (this.#met % TOLD_EACH === 0)
+      this.#how.onward?.({ stage: 'making', share: this.#met / this.#all, isHandedOn: false });
+    this.#met += 1;
   }
 
   /** Cells that an array formula fills hold nothing of their own, as far as any file has so many. */
@@ -462,51 +481,6 @@ class Taking {
     return text.slice(0, LIMITS.text).replace(/[\uD800-\uDBFF]$/, '');
   }
 
-  #sheet(sheet: SheetIn, index: number, cells: SheetCells): SheetDocument {
-    const size = this.#sizes[index] ?? { rows: 1, columns: 1 };
-    const columns = Array.from({ length: size.columns }, (_, at): ColumnDocument => {
-      const { width, isHidden = false } = sheet.columns[at] ?? {};
-      return {
-        id: `c${at + 1}`,
-        ...(isHidden ? { hidden: true as const } : {}),
-        ...(width === undefined ? {} : { width }),
-      };
-    });
-    const about = new Map(sheet.rows.map((one) => [one.row, one]));
-    const byRow = new Map<number, Record<string, CellDocument>>();
-    for (const [place, cell] of cells) {
-      const row = rowOf(place);
-      let line = byRow.get(row);
-      if (line === undefined) {
-        line = {};
-        byRow.set(row, line);
-      }
-      line[`c${columnOf(place) + 1}`] = cell;
-    }
-    const rows = Array.from({ length: size.rows }, (_, at): RowDocument => {
-      const { isHidden = false, group = 0 } = about.get(at) ?? {};
-      const line = byRow.get(at);
-      return {
-        id: `r${at + 1}`,
-        ...(isHidden ? { hidden: true as const } : {}),
-        ...(group > 0 ? { group } : {}),
-        ...(line === undefined ? {} : { cells: line }),
-      };
-    });
-    const { rows: frozenRows, columns: frozenColumns } = sheet.frozen;
-    return {
-      id: `s${index + 1}`,
-      name: this.#nameNow(index),
-      ...(sheet.isHidden && this.#sheets.some(({ isHidden }) => !isHidden)
-        ? { hidden: true as const }
-        : {}),
-      columns,
-      rows,
-      ...(frozenColumns > 0 ? { frozenColumns } : {}),
-      ...(frozenRows > 0 ? { frozenRows } : {}),
-    };
-  }
-
   #nameNow(index: number): string {
     for (const { name, index: at } of this.#called.values()) if (at === index) return name;
     return `Sheet ${index + 1}`;
@@ -543,7 +517,9 @@ class Taking {
   #settled(document: BookDocument, checks: readonly CheckIn[]): BookDocument {
     const loaded = this.#loaded(document);
     if (!loaded.ok) throw new Unreadable(`The file cannot be a workbook: ${loaded.says}`);
-    const book = Workbook.open(loaded.document);
+    const book = Workbook.open(loaded.document, {
+      onward: (share, isHandedOn) => this.#how.onward?.({ stage: 'opening', share, isHandedOn }),
+    });
     tellStates(book, checks, this.#told);
     const back = new Map<string, ValueIn>();
     for (const [index, sheet] of this.#sheets.entries()) {
@@ -581,6 +557,8 @@ class Taking {
     return back.size === 0 ? loaded.document : withValues(loaded.document, back);
   }
 }
+
+const TOLD_EACH = 256;
 
 const ERRORS: ReadonlySet<string> = new Set([
   '#DIV/0!',

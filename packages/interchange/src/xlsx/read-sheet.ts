@@ -76,7 +76,12 @@ export interface Counted {
 }
 
 /** Reads a sheet's part, one cell after the other. */
-export function readSheet(bytes: Uint8Array, part: string, counted: Counted): RawSheet {
+export function readSheet(
+  bytes: Uint8Array,
+  part: string,
+  counted: Counted,
+  onward?: (share: number) => void,
+): RawSheet {
   const cells: RawCell[] = [];
   const columns: RawSheet['columns'][number][] = [];
   const rows: RawSheet['rows'][number][] = [];
@@ -117,6 +122,7 @@ export function readSheet(bytes: Uint8Array, part: string, counted: Counted): Ra
   };
 
   readXml(bytes, part, {
+    ...(onward === undefined ? {} : { onward }),
     open(name, said) {
       switch (name) {
         case 'row': {

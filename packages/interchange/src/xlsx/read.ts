@@ -1,4 +1,5 @@
 import { LIMITS, nameKey, readWritten, shifting } from '@kerfbook/document';
+import type { Hears } from '../onward.ts';
 import type { CellIn, ComingIn, SheetIn, ToldIn, ValueIn } from '../taking/coming-in.ts';
 import { type FormatRead, readFormat } from '../taking/format-code.ts';
 import { inOrder, placeKey } from '../taking/place-key.ts';
@@ -17,9 +18,9 @@ import { readWorkbookPart, type WorkbookPart } from './read-workbook.ts';
  * Reads an xlsx file (ECMA-376). Nothing of it is carried out: macros and links are named and left where they are.
  * @throws Unreadable with the sentence
  */
-export function readXlsx(archive: Archive): ComingIn {
+export function readXlsx(archive: Archive, onward?: Hears): ComingIn {
   const workbook = readWorkbookPart(archive);
-  return new Reading(archive, workbook).whole();
+  return new Reading(archive, workbook, onward).whole();
 }
 
 interface Look {
@@ -37,7 +38,10 @@ class Reading {
   readonly #rules = new Map<string, readonly RawRule[]>();
   readonly #counted: Counted = { cells: 0, formulas: 0 };
 
-  constructor(archive: Archive, workbook: WorkbookPart) {
+  readonly #onward: Hears | undefined;
+
+  constructor(archive: Archive, workbook: WorkbookPart, onward: Hears | undefined) {
+    this.#onward = onward;
     this.#archive = archive;
     this.#workbook = workbook;
     const part = (kind: string): string | undefined =>
@@ -54,7 +58,7 @@ class Reading {
 
   whole(): ComingIn {
     this.#tellParts();
-    const sheets = this.#workbook.sheets.map(({ name, isHidden, part, kind }): SheetIn => {
+    const sheets = this.#workbook.sheets.map(({ name, isHidden, part, kind }, at, all): SheetIn => {
       const empty: SheetIn = {
         name,
         isHidden,
@@ -80,7 +84,13 @@ class Reading {
         });
         return empty;
       }
-      return this.#sheet(name, isHidden, readSheet(bytes, part, this.#counted), part);
+      const onward = (share: number): void =>
+        this.#onward?.({
+          stage: 'reading',
+          share: (at + share) / all.length,
+          isHandedOn: false,
+        });
+      return this.#sheet(name, isHidden, readSheet(bytes, part, this.#counted, onward), part);
     });
     const byName = new Map(sheets.map((sheet) => [nameKey(sheet.name), sheet]));
     return {

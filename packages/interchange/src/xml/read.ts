@@ -10,6 +10,8 @@ export interface Listener {
   open?(name: string, said: Said): void;
   text?(text: string): void;
   close?(name: string): void;
+  /** How much of the part is read, from 0 to 1. */
+  onward?(share: number): void;
 }
 
 const MISWRITTEN = 'is not written as it should be';
@@ -113,7 +115,10 @@ class Reading {
       parser.on('text', (piece) => this.#listener.text?.(piece));
       parser.on('cdata', (piece) => this.#listener.text?.(piece));
     }
-    for (let at = 0; at < text.length; at += PIECE) parser.write(text.slice(at, at + PIECE));
+    for (let at = 0; at < text.length; at += PIECE) {
+      parser.write(text.slice(at, at + PIECE));
+      this.#listener.onward?.(Math.min(1, (at + PIECE) / text.length));
+    }
     parser.close();
   }
 
