@@ -28,16 +28,20 @@ const zipFile = (name: string, parts: Readonly<Record<string, Uint8Array>>): Giv
   buffer: Buffer.from(zipSync({ ...parts }, { level: 9 })),
 });
 
-/** A small file of formulas that each go over all rows: tens of thousands of them, over a minute of work. */
-function heavy(name: string, rows: number): Given {
+/** A small file of formulas, tens of thousands of them: each goes over all rows, a minute of work, where nothing else is said. */
+function heavy(
+  name: string,
+  rows: number,
+  formulasOf = (row: number): readonly string[] =>
+    Array.from({ length: 4 }, () => `SUM($A$1:$A$${row})+COUNTIF($A$1:$A$${rows},A${row})`),
+): Given {
   const main = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
   const office = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
   const relation = (kind: string, target: string): string =>
     `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="rId1" Type="${office}/${kind}" Target="${target}"/></Relationships>`;
   const lines = Array.from({ length: rows }, (_, i) => {
-    const formulas = ['B', 'C', 'D', 'E'].map(
-      (column) =>
-        `<c r="${column}${i + 1}"><f>SUM($A$1:$A$${i + 1})+COUNTIF($A$1:$A$${rows},A${i + 1})</f><v>1</v></c>`,
+    const formulas = formulasOf(i + 1).map(
+      (formula, at) => `<c r="${'BCDE'[at]}${i + 1}"><f>${formula}</f><v>1</v></c>`,
     );
     return `<row r="${i + 1}"><c r="A${i + 1}"><v>${i % 97}</v></c>${formulas.join('')}</row>`;
   });
@@ -326,6 +330,20 @@ describe('a file that does harm', () => {
       expect(await maker.shows('top_length')).toContain('96');
     });
   }
+
+  it('that is large says how far it is while it is read, and is stopped by closing it', async () => {
+    const { page, maker } = atHand;
+    const file = heavy('f.xlsx', 9_000, (row) =>
+      [2, 3, 4, 5].map((by) => `A${row}*${by}+SUM(A$${Math.max(1, row - 40)}:A${row})`),
+    );
+    const dialog = await choose(file, 'f.xlsx');
+    await dialog.getByText(/^\d+ % of it is done\. Closing this stops it/).waitFor();
+    await dialog.getByRole('button', { name: 'Close' }).click();
+    await dialog.waitFor({ state: 'detached' });
+    await page.keyboard.press('Escape');
+    await maker.type('top_length', '97');
+    expect(await maker.shows('top_length')).toContain('97');
+  });
 
   it('that is very large is refused before it is read', async () => {
     const { page } = atHand;

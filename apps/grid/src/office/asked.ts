@@ -63,6 +63,8 @@ export interface FileSeen {
 export type OfficeTold =
   /** It is there: only now does the time count that reading takes. */
   | { readonly is: 'ready' }
+  /** How much of what was asked is done, from 0 to 1; whether nothing more is heard of it until it is. */
+  | { readonly is: 'onward'; readonly share: number; readonly isHandedOn: boolean }
   | { readonly is: 'seen'; readonly seen: FileSeen }
   | { readonly is: 'taken'; readonly text: string; readonly title: string }
   | {

@@ -1,7 +1,8 @@
 import type { OfficeAsked, OfficeTold } from './asked.ts';
+import { AT_MOST, GettingOn } from './getting-on.ts';
 
-/** A file that takes longer is heavier than a workbook can be, or was made to hang whoever opens it; ms. */
-const AT_MOST = 5_000;
+/** How often it is looked at whether reading gets on; ms. */
+const LOOK_EACH = 250;
 /** Writing goes over a workbook that was opened here before. */
 const AT_MOST_WRITING = 30_000;
 
@@ -10,11 +11,11 @@ const MB = 1024 * 1024;
 const MOST_BYTES = 40 * MB;
 
 /** What became of a question. */
-export type OfficeAnswer = Exclude<OfficeTold, { readonly is: 'ready' | 'failed' }>;
+export type OfficeAnswer = Exclude<OfficeTold, { readonly is: 'ready' | 'onward' | 'failed' }>;
 
 const LATE: OfficeAnswer = {
   is: 'refused',
-  says: `Reading it takes more than ${AT_MOST / 1000} seconds, so it was stopped: it is too large, or damaged. Save the sheets you need as a file of their own.`,
+  says: `Reading it takes more than ${AT_MOST / 1000} seconds, so it was stopped: it hardly gets on, being too large or damaged. Save the sheets you need as a file of their own.`,
 };
 const LATE_WRITING: OfficeAnswer = {
   is: 'refused',
@@ -30,8 +31,8 @@ const NOT_LOADED: OfficeAnswer = {
 };
 
 /**
- * Reads and writes files of office programs in a thread of its own: whatever a file is, the page goes on, and what takes
- * too long is stopped. One question is asked after the other.
+ * Reads and writes files of office programs in a thread of its own: whatever a file is, the page goes on, and what hangs is
+ * stopped. One question is asked after the other.
  */
 export class OfficeDesk {
   #worker: Worker | undefined;
@@ -53,9 +54,15 @@ export class OfficeDesk {
     return undefined;
   }
 
-  /** Asks it; whatever goes wrong is a refusal in one sentence. */
-  ask(asked: Exclude<OfficeAsked, { readonly do: 'keep' }>): Promise<OfficeAnswer> {
-    const answer = this.#turn.then(() => this.#ask(asked));
+  /**
+   * Asks it; whatever goes wrong is a refusal in one sentence.
+   * @param onward hears how much of reading is done, from 0 to 1
+   */
+  ask(
+    asked: Exclude<OfficeAsked, { readonly do: 'keep' }>,
+    onward?: (share: number) => void,
+  ): Promise<OfficeAnswer> {
+    const answer = this.#turn.then(() => this.#ask(asked, onward));
     this.#turn = answer;
     return answer;
   }
@@ -72,7 +79,7 @@ export class OfficeDesk {
     this.#ready = undefined;
   }
 
-  async #ask(asked: OfficeAsked): Promise<OfficeAnswer> {
+  async #ask(asked: OfficeAsked, onward?: (share: number) => void): Promise<OfficeAnswer> {
     if (this.#closed) return BROKE;
     const worker = this.#begun();
     if ((await this.#ready) !== true || this.#worker !== worker) {
@@ -82,21 +89,26 @@ export class OfficeDesk {
     const isWriting = asked.do === 'write';
     return new Promise((resolve) => {
       const end = (answer: OfficeAnswer): void => {
-        clearTimeout(timer);
+        clearInterval(timer);
         resolve(answer);
       };
       const stop = (answer: OfficeAnswer): void => {
         this.#end();
         end(answer);
       };
-      const timer = setTimeout(
-        () => stop(isWriting ? LATE_WRITING : LATE),
-        isWriting ? AT_MOST_WRITING : AT_MOST,
-      );
+      const reading = new GettingOn(performance.now());
+      const timer = isWriting
+        ? setTimeout(() => stop(LATE_WRITING), AT_MOST_WRITING)
+        : setInterval(() => {
+            if (reading.isStuck(performance.now())) stop(LATE);
+          }, LOOK_EACH);
       worker.onmessage = ({ data }: MessageEvent<OfficeTold>) => {
         if (data.is === 'failed') {
           console.error(data.says);
           stop(BROKE);
+        } else if (data.is === 'onward') {
+          reading.hear(data, performance.now());
+          onward?.(data.share);
         } else if (data.is !== 'ready') end(data);
       };
       worker.onerror = (event) => {

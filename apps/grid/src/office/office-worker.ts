@@ -1,4 +1,11 @@
-import { importFile, UNITS_OFFERED, writeCsv, writeOds, writeXlsx } from '@kerfbook/interchange';
+import {
+  importFile,
+  type Onward,
+  UNITS_OFFERED,
+  writeCsv,
+  writeOds,
+  writeXlsx,
+} from '@kerfbook/interchange';
 import { loadLazy, loadText, saveText, Workbook } from '@kerfbook/workbook';
 import type { DrawingAlong, OfficeAsked, OfficeFormat, OfficeTold, TakeWishes } from './asked.ts';
 
@@ -46,11 +53,25 @@ function imported(wishes: TakeWishes): ReturnType<typeof importFile> {
     ...(title === undefined ? {} : { title }),
     ...(shop === undefined ? {} : { shop }),
     parts,
+    onward,
     takes: (_, at) => {
       const answer = answers[at] ?? 'guessed';
       return typeof answer === 'number' ? (UNITS_OFFERED[answer] ?? false) : answer === 'guessed';
     },
   });
+}
+
+/** How much of the whole each stage takes, and where it begins: about as long as each takes of a large file. */
+const STAGES = { reading: [0, 0.4], making: [0.4, 0.2], opening: [0.6, 0.4] } as const;
+const TOLD_EACH_MS = 100;
+let told = 0;
+
+function onward({ stage, share, isHandedOn }: Onward): void {
+  const now = performance.now();
+  if (now - told < TOLD_EACH_MS && !isHandedOn) return;
+  told = now;
+  const [from, part] = STAGES[stage];
+  port.postMessage({ is: 'onward', share: from + part * share, isHandedOn });
 }
 
 function lookedAt(wishes: TakeWishes): OfficeTold {

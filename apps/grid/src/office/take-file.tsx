@@ -16,6 +16,7 @@ export default function TakeFile({ session, bookcase, file, onTaken, onClose }: 
   const [seen, setSeen] = useState<FileSeen>();
   const [refused, setRefused] = useState<string>();
   const [units, setUnits] = useState<'us' | 'metric'>();
+  const [share, setShare] = useState(0);
   useEffect(() => {
     const made = new OfficeDesk();
     let here = true;
@@ -33,7 +34,10 @@ export default function TakeFile({ session, bookcase, file, onTaken, onClose }: 
     if (desk === undefined) return;
     let here = true;
     const wishes: TakeWishes = { answers: [], ...(units === undefined ? {} : { units }) };
-    void desk.ask({ do: 'look', wishes }).then((answer) => {
+    const asked = desk.ask({ do: 'look', wishes }, (so) => {
+      if (here) setShare(so);
+    });
+    void asked.then((answer) => {
       if (!here) return;
       if (answer.is === 'seen') setSeen(answer.seen);
       else if (answer.is === 'refused') setRefused(answer.says);
@@ -53,9 +57,12 @@ export default function TakeFile({ session, bookcase, file, onTaken, onClose }: 
         </>
       )}
       {refused === undefined && seen === undefined ? (
-        <p className="quiet" role="status">
-          Reading {file.name} …
-        </p>
+        <>
+          <p className="quiet" role="status">
+            Reading {file.name} …
+          </p>
+          <p className="quiet take-share">{soFar(share)}</p>
+        </>
       ) : null}
       {seen === undefined || desk === undefined || refused !== undefined ? null : (
         <Choices
@@ -68,6 +75,12 @@ export default function TakeFile({ session, bookcase, file, onTaken, onClose }: 
     </Dialog>
   );
 }
+
+/** How far a large file is; a small one is read before anybody could ask. */
+const soFar = (share: number): string =>
+  share === 0
+    ? ''
+    : `${Math.floor(share * 100)} % of it is done. Closing this stops it, and nothing is changed.`;
 
 interface ChoicesProps extends ForeignFileProps {
   readonly desk: OfficeDesk;
