@@ -182,8 +182,9 @@ describe('the coffee table, against the same table worked out by hand', () => {
 
 describeBookItself('coffee-table', 'the coffee table', [
   ['sofa', { table_height: '24' }, '24 in'],
-  ['corners', { corners: 'square' }, 'square'],
-  ['corners', { edge_radius: '0' }, 'Round them'],
+  ['square', { corners: 'square' }, 'square'],
+  ['corners', { corner_radius: '1/4' }, '1/4 in'],
+  ['edges', { edge_radius: '1/32' }, '1/32 in'],
   ['legsunder', { corner_radius: '9' }, '9 in'],
   ['climb', { overhang_side: '5' }, '60 lb'],
   ['shelfsag', { shelf_thickness: '1/2' }, '130 lb'],
