@@ -177,6 +177,30 @@ describe('sentences of other sizes', () => {
     }
   }, 60_000);
 
+  it('are sought with any two choices together', () => {
+    const book = Workbook.open(withWords('base.json', []));
+    const { all } = wordsWanted(book);
+    const said = (choices: Readonly<Record<string, string>>): readonly string[] => {
+      for (const [name, text] of Object.entries(choices)) {
+        const at = book.named(name)?.at;
+        if (at === undefined) throw new Error(name);
+        const cells = [{ row: at.row, column: at.column, text }];
+        expect(book.apply({ do: 'enter', sheet: at.sheet, cells }).ok).toBe(true);
+      }
+      const { all: here } = wordsHere(book);
+      for (const _ of Object.keys(choices)) book.undo();
+      return here;
+    };
+    // It comes with neither of the two alone.
+    const choices = { fastener_long: 'slotted screw', fastener_short: 'slotted screw' };
+    const sentence = /slots for the screws up through all four aprons/;
+    const both = said(choices).filter((words) => sentence.test(words));
+    expect(both).toHaveLength(1);
+    const alone = Object.entries(choices).flatMap(([name, text]) => said({ [name]: text }));
+    expect(alone.filter((words) => sentence.test(words))).toEqual([]);
+    expect(all).toEqual(expect.arrayContaining(both));
+  }, 60_000);
+
   it('are none where readers can set nothing', () => {
     const { guide, ...plain } = withWords('dining-table.json', []);
     const { inputs: _, ...closed } = guide ?? {};
