@@ -26,6 +26,7 @@ import {
 } from '@kerfbook/wood';
 import { shapedParts } from '#libraries';
 import { JOINT_COLUMNS, JOINT_WORD_COLUMNS, type JointColumn } from './joints/columns.ts';
+import type { JointNames } from './joints/read.ts';
 import type { FormedPart } from './shaped/standing.ts';
 import { TOLERANCE } from './shaped/tolerance.ts';
 
@@ -264,6 +265,49 @@ function placedParts(table: TableArgument): readonly PartAt[] {
   );
 }
 
+/** A parts table as its joints need it. */
+export interface PlacedTable {
+  /** Parts that are boxes and have a place, each with its row, from 0. */
+  readonly placed: readonly {
+    readonly row: number;
+    readonly part: PartHere & { placing: PlacedPart };
+  }[];
+  /** Sizes of all rows that say a part, also of those of which none are wanted or that have no place. */
+  readonly rows: readonly { readonly row: number; readonly count: number }[];
+  /** The names that joints may go by. */
+  readonly names: JointNames;
+}
+
+/** The rows of a table of boxes; undefined where a part is shaped. */
+export function tableOfBoxes(table: TableArgument): PlacedTable | undefined {
+  const none: TableRow[] = [];
+  const wanted = wantedRows(table, none, () => false);
+  if (
+    [...wanted.map(([row]) => row), ...none].some((row) =>
+      SHAPE_COLUMNS.some((head) => row[head] !== undefined),
+    )
+  )
+    return undefined;
+  const at = new Map(table.rows.map((row, index) => [row, index]));
+  const asking = wanted.filter(([row]) => !isNowhere(row));
+  const placed = placedParts(table);
+  return {
+    placed: placed.map(({ part, placing }, index) => ({
+      row: at.get(asking[index]?.[0] ?? {}) ?? 0,
+      part: { ...part, placing },
+    })),
+    rows: [
+      ...wanted.map(([row, count]) => ({ row, count })),
+      ...none.map((row) => ({ row, count: 0 })),
+    ].map(({ row, count }) => ({ row: at.get(row) ?? 0, count })),
+    names: {
+      parts: wanted.map(([row]) => ({ name: nameIn(row) })),
+      none: none.map(nameIn),
+      leftOut: [],
+    },
+  };
+}
+
 /**
  * The parts of a table with what their joints cut and hide, those without a place among them where they are asked for.
  * @param isAsked whether a part is one that is measured
@@ -390,6 +434,13 @@ function wholeOf(
   return shapedParts.need().finishedWhole(own);
 }
 
+/** The surface of the finished parts of a table, in². */
+export const partsArea = (
+  parts: TableArgument,
+  name: string | undefined,
+  joints: TableArgument | undefined,
+): number => wholeOf(parts, joints, name, false).area / MM_PER_INCH ** 2;
+
 const ONE_PART: ArgumentDescription = {
   name: 'part',
   means: 'the name of one part',
@@ -478,8 +529,7 @@ export const PARTS_FUNCTIONS: readonly FunctionDescription[] = [
     source: MEASURED,
     example: `=PARTS_AREA(${ROUND_TOP})`,
     notes: `${SHAPED_NOTES} Tenons, mortises and faces that lie against each other in a joint get no finish; without the table all faces count.`,
-    run: (parts: TableArgument, name: string | undefined, joints: TableArgument | undefined) =>
-      wholeOf(parts, joints, name, false).area / MM_PER_INCH ** 2,
+    run: partsArea,
   },
   {
     name: 'PARTS_CENTER',

@@ -3,12 +3,13 @@ import { alongAxes, cornerOf, type PlacedPart, type TableArgument } from '@kerfb
 import { type FormedPart, pieceStanding } from '../shaped/index.ts';
 import { JOINT_COLUMNS } from './columns.ts';
 import { ontoParts } from './onto-parts.ts';
-import type { Piece } from './piece.ts';
+import type { JointProblem, Piece } from './piece.ts';
 import { type JointCellValue, type JointNames, readJointsTable } from './read.ts';
 import { resolveJoints } from './resolve.ts';
+import type { JointWork } from './work.ts';
 
 /** A part as a formula has it. */
-type TablePart = FormedPart & { readonly material?: string; readonly placing?: PlacedPart };
+export type TablePart = FormedPart & { readonly material?: string; readonly placing?: PlacedPart };
 
 /** Parts of a table with what their joints cut and hide. */
 export interface JoinedTable {
@@ -20,16 +21,38 @@ export interface JoinedTable {
 
 const MM_PER_INCH = 25.4;
 
+/** The joints of a joints table, worked out for parts as formulas are given both. */
+export interface TableJoints {
+  /** All pieces of the parts that have a place. */
+  readonly pieces: readonly (Piece & { readonly part: TablePart })[];
+  /** What the joints come to for them. */
+  readonly work: JointWork;
+  /** What of the table cannot be read, each at its cell. */
+  readonly unread: readonly JointProblem[];
+  /** How its lengths are written. */
+  readonly write: (mm: number) => string;
+}
+
+/** What the joints of a joints table come to, before they are put on the parts. */
+export function jointsOf(
+  parts: readonly TablePart[],
+  table: TableArgument,
+  names: JointNames,
+): TableJoints {
+  const { joints, problems: unread } = readJointsTable(asTable(table), names);
+  const write = writer(table.units);
+  const pieces = parts.flatMap(piecesOf);
+  const work = resolveJoints(pieces, joints, { format: write, units: table.units });
+  return { pieces, work, unread, write };
+}
+
 /** The parts of a parts table with the joints of a joints table, both as formulas are given them. */
 export function joinedTable(
   parts: readonly TablePart[],
   table: TableArgument,
   names: JointNames,
 ): JoinedTable {
-  const { joints, problems: unread } = readJointsTable(asTable(table), names);
-  const write = writer(table.units);
-  const pieces = parts.flatMap(piecesOf);
-  const work = resolveJoints(pieces, joints, { format: write, units: table.units });
+  const { pieces, work, unread, write } = jointsOf(parts, table, names);
   const onto = ontoParts(parts, pieces, work, write);
   const unmade = new Set([...work.unmade].map(({ at }) => at.row));
   // What is a word of care only, such as too little wood beside a mortise, is told by the drawing.

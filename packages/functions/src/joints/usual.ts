@@ -80,6 +80,9 @@ const FROM_END = MM;
 /** The first one is no further in than a quarter of the joint. */
 const MOST_IN = 1 / 4;
 
+/** The same numbers for who writes them out, mm. */
+export const USUAL_APART = { most: SPACING, fromEnd: FROM_END, share: MOST_IN } as const;
+
 /** How far the first fastener is from the end. */
 export const usualFromEnd = (along: number): number => Math.min(FROM_END, along * MOST_IN);
 /** How many fasteners a joint takes. */
