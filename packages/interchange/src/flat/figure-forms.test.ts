@@ -27,6 +27,8 @@ const FORMULAS: Readonly<Record<string, string>> = {
   FRAME_PANEL_GAP: '=FRAME_PANEL_GAP(across+dry,across,dry,wood,dry,wet,cut)',
   OUTDOOR_TEMPERATURE: '=OUTDOOR_TEMPERATURE(place,month)',
   OUTDOOR_HUMIDITY: '=OUTDOOR_HUMIDITY(place,"July")',
+  DRAWER_HEIGHT: '=DRAWER_HEIGHT(across,wood,dry,wet,,cut)',
+  DOVETAIL_ANGLE: '=DOVETAIL_ANGLE(wood)',
   WOOD_WEIGHT: '=WOOD_WEIGHT(wood,room,wet)',
 };
 

@@ -167,6 +167,21 @@ const FORMS: Readonly<Record<string, FigureForm>> = {
     or: { 5: { us: 1 / 16, metric: 25.4 / 16 } },
     us: '(a+2*(b-f))/(1+MAX(0,(e-d)*k))',
   },
+  DRAWER_HEIGHT: {
+    needs: 4,
+    most: 6,
+    words: [{ at: 1 }, { at: 5, or: 'flat' }],
+    asks: ([species = '', cut = '']) => `=MOVEMENT(1,${text(species)},0,1,${text(cut)})`,
+    or: { 4: { us: 1 / 32, metric: 25.4 / 32 } },
+    us: '(a-e)/(1+MAX(0,(d-c)*k))',
+  },
+  DOVETAIL_ANGLE: {
+    needs: 1,
+    most: 1,
+    words: [{ at: 0 }],
+    asks: ([species = '']) => `=DOVETAIL_ANGLE(${text(species)})`,
+    us: 'k',
+  },
   WOOD_WEIGHT: {
     needs: 3,
     most: 3,

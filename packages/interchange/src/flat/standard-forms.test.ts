@@ -105,8 +105,42 @@ function slot(random: () => number): readonly number[] {
   return [length, length * random()];
 }
 
+type Units = 'us' | 'metric';
+
+/** A door that the charts of hinges have, on their edges too; without its weight every second time. */
+function door(random: () => number, units: Units): readonly number[] {
+  const height = Math.ceil(random() * 17) * 5 * (units === 'metric' ? 25.4 : 1);
+  const weight = Math.ceil(random() * 70) / 2 / (units === 'metric' ? 2.2046226218 : 1);
+  return random() < 0.5 ? [height] : [height, weight];
+}
+
+/** What a pocket screw goes into, in steps of 1/64 in. */
+const pocketed = (random: () => number, units: Units): readonly number[] => [
+  Math.round((0.46 + random() * 1.08) * 64) / (units === 'metric' ? 64 / 25.4 : 64),
+];
+
+/** The end of a board with dovetails; its edges by half a pin and a bit, or as they are given. */
+function dovetailed(random: () => number, units: Units): readonly number[] {
+  const own = units === 'metric' ? 25.4 : 1;
+  const [wide, pin, third] = [4 + random() * 10, 0.1 + random() / 4, 1 + Math.ceil(random() * 5)];
+  const edge = random() < 0.5 ? [] : [random() * own];
+  return [wide * own, pin * own, third * own, ...edge];
+}
+
+/** The same with a number of tails. */
+function tailed(random: () => number, units: Units): readonly number[] {
+  const [wide = 0, pin = 0, , ...edge] = dovetailed(random, units);
+  return [wide, 1 + Math.floor(random() * 5), pin, ...edge];
+}
+
 /** Functions of which some arguments decide what the others may be. */
-const OF_ITS_OWN: Readonly<Record<string, (random: () => number) => readonly number[]>> = {
+const OF_ITS_OWN: Readonly<
+  Record<string, (random: () => number, units: Units) => readonly number[]>
+> = {
+  HINGE_COUNT: door,
+  POCKET_SCREW: pocketed,
+  DOVETAIL_COUNT: dovetailed,
+  DOVETAIL_TAIL: tailed,
   SANDING_HOURS: sanding,
   GRIT_STEPS: grits,
   BUTTON_TRAVEL: button,
@@ -143,7 +177,7 @@ describe('functions of ours, written out in standard ones', () => {
           const all = about?.args ?? [];
           const some = round % 2 === 0 ? all : all.slice(0, needed.length);
           const args =
-            OF_ITS_OWN[name]?.(random) ??
+            OF_ITS_OWN[name]?.(random, units) ??
             some.map(({ quantity, name: of }) => argument(quantity, of, units, random));
           const call = `=${name}(${args.join(',')})`;
           const ours: CellValue = book.evaluate(call);

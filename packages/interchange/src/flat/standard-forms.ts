@@ -92,6 +92,20 @@ const GRIT_STEPS =
 /** How far a fastener reaches along the movement; what is no reach but noise of cosines is none. */
 const REACH = `a*MIN(COS(${radians('MAX(0,c-b)')})-COS(${radians('c')}),COS(${radians('c')})-COS(${radians('MIN(180,c+b)')}))`;
 
+/** How many of the limits a value is beyond; what is on one to all but the last digits is not. */
+const beyond = (of: string, limits: readonly number[]): string =>
+  limits.map((most) => `(${of}>${most}+1E-9)`).join('+');
+
+/** Cup hinges of a door by its height and weight, charts of hardware dealers, as `hinges.ts` of the trade's arithmetic. */
+const hinges = (height: string, weight: string): string =>
+  `MAX(2+${beyond(height, [40, 60, 80])},IF(b>0,2+${beyond(weight, [13, 20, 22.5])},0))`;
+
+/** Length of a pocket screw, as `fastenings.ts` of the trade's arithmetic: a row counts from 3/64 in below it on. */
+function pocketScrew(inches: string): string {
+  const from = (row: number): string => `(${inches}>=${row}-3/64-1E-9)`;
+  return `1+${from(0.75)}/4+${from(0.875)}/4+${from(1.25)}/2+${from(1.5)}/2`;
+}
+
 const FORMS: Readonly<Record<string, Form>> = {
   IN: { needs: 1, us: 'a', metric: 'a*25.4' },
   FT: { needs: 1, us: 'a*12', metric: 'a*304.8' },
@@ -188,6 +202,32 @@ const FORMS: Readonly<Record<string, Form>> = {
     or: ['0'],
     us: 'MAX(0,a*(b/2-f)+c*(d/2-e-f))/(e+f)',
     metric: '9.80665*MAX(0,a*(b/2-f)+c*(d/2-e-f))/(e+f)',
+  },
+  HINGE_COUNT: {
+    needs: 1,
+    or: ['0'],
+    us: hinges('a', 'b'),
+    metric: hinges('a/25.4', 'b/0.45359237'),
+  },
+  POCKET_SCREW: {
+    needs: 1,
+    us: pocketScrew('a'),
+    metric: `(${pocketScrew('a/25.4')})*25.4`,
+  },
+  // At each edge there is half a pin and 1/8 in.
+  DOVETAIL_COUNT: {
+    needs: 3,
+    or: [undefined],
+    us: `MAX(1,${up('(a-1/4)/(c+b)')})`,
+    metric: `MAX(1,${up('(a-6.35)/(c+b)')})`,
+    full: { args: 4, as: `MAX(1,${up('(a-2*d+b)/(c+b)')})` },
+  },
+  DOVETAIL_TAIL: {
+    needs: 3,
+    or: [undefined],
+    us: '(a-b*c-1/4)/b',
+    metric: '(a-b*c-6.35)/b',
+    full: { args: 4, as: '(a-(b-1)*c-2*d)/b' },
   },
   TAPER_ANGLE: { needs: 3, or: ['1'], us: 'DEGREES(ATAN((a-b)/d/c))' },
   OVAL_AREA: { needs: 2, us: 'PI()/4*a*b' },
