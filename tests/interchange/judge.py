@@ -1,7 +1,7 @@
 """Opens files in LibreOffice, works every formula out anew and says what each cell comes to: jobs as JSON on
 standard input, answers as JSON on standard output.
 
-A job: {"path": file, "inputs": [{name: number}], "save": path or null, "filter": what it calls the format that is
+A job: {"path": file, "inputs": [{name: number or words}], "save": path or null, "filter": what it calls the format that is
 saved, xlsx where left out}. An answer: {"cells": [[sheet, row, column, kind, value, formula]], "after": [a list for each
 of the inputs, typed by itself, of the cells that differ then], "pictures": [[sheet, width, height]]}. A kind
 is number, text or error; of an error the value is its number there.
@@ -84,13 +84,16 @@ def cell_named(book, name):
 def after(book, inputs, before, formulas):
     """What differs once the inputs are typed; they are taken back."""
     cells = [(cell_named(book, name), value) for name, value in inputs.items()]
-    kept = [cell.Value for cell, _ in cells]
+    kept = [cell.Formula for cell, _ in cells]
     for cell, value in cells:
-        cell.Value = value
+        if isinstance(value, str):
+            cell.String = value
+        else:
+            cell.Value = value
     known = {tuple(one[:3]): one for one in before}
     found = [one for one in cells_of(book, formulas) if known.get(tuple(one[:3])) != one]
-    for (cell, _), value in zip(cells, kept):
-        cell.Value = value
+    for (cell, _), written in zip(cells, kept):
+        cell.Formula = written
     return found
 
 

@@ -15,8 +15,8 @@ export type JudgedCell = readonly [
 /** What the judge is asked about one file. */
 export interface JudgeJob {
   readonly path: string;
-  /** Numbers to be typed into named cells, each set by itself. */
-  readonly inputs?: readonly Readonly<Record<string, number>>[];
+  /** Numbers and words to be typed into named cells, each set by itself. */
+  readonly inputs?: readonly Readonly<Record<string, number | string>>[];
   /** Where it saves the file, once worked out. */
   readonly save?: string;
   /** What it calls the format that it is saved in. */

@@ -74,6 +74,8 @@ export interface FlatFormula {
   readonly isArray: boolean;
   /** It is not as its maker wrote it: functions of ours are written out. */
   readonly isWrittenOut: boolean;
+  /** How long it holds, as a sentence for its remark. */
+  readonly holds?: string;
 }
 
 /** What decides a cell's style. */

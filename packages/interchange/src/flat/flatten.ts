@@ -137,16 +137,30 @@ export class Flattening {
       return { why: `It is ${value.error.word}.` };
     }
     if (!formula.isWrittenOut) return { formula };
-    const own = writeFormula(formula.root, {
-      state: this.#own,
-      sheet: home.evaluates,
-      functionName: (name) => name,
-      nameOf: (name) => name,
-    });
-    const comes = this.#book.evaluate(`=${own}`, home.evaluates);
+    const comes = this.#evaluated(formula.root, home.evaluates);
     return sameValue(comes, value)
       ? { formula }
       : { why: 'Written out in standard functions it would not come to the same.' };
+  }
+
+  /** What a formula comes to in the workbook itself; a long one is worked out from what its parts come to. */
+  #evaluated(root: Node, sheet: string): CellValue {
+    const written = (node: Node): string =>
+      writeFormula(node, {
+        state: this.#own,
+        sheet,
+        functionName: (name) => name,
+        nameOf: (name) => name,
+      });
+    const asValue = (node: Node): Node => {
+      if (written(node).length <= LONG_PART) return node;
+      const value = this.#evaluated(node, sheet);
+      if (value.kind === 'logical') return { kind: 'logical', value: value.logical };
+      return value.kind === 'number' ? { kind: 'number', value: value.number } : node;
+    };
+    const text = written(root);
+    const isLong = text.length > LONG_FORMULA;
+    return this.#book.evaluate(`=${isLong ? written(shortened(root, asValue)) : text}`, sheet);
   }
 
   /** Figures are asked of the workbook once for each word. */
@@ -197,6 +211,7 @@ export class Flattening {
         return this.#book.value(at).kind === 'number';
       },
       columnsOf: (argument) => this.#columnsOf(argument, sheet),
+      lettersOf: (node) => writeFormula(node, this.writing(sheet)).length,
       priceColumns: () => {
         const list = this.#priceList();
         return list === undefined ? undefined : this.#columnsOf(list, sheet);
@@ -288,7 +303,16 @@ export class Flattening {
       };
       // Of two alike it cannot be told which is meant.
       if (found.has(key)) return undefined;
-      found.set(key, { range, isBlank });
+      const cells = () =>
+        sheet.rows.slice(top + 1, bottom + 1).map(({ id: rowId }, at) => ({
+          value: this.#book.value({ sheet: id, row: top + 1 + at, column }),
+          isTyped: sheet.cell(top + 1 + at, column)?.formula === undefined,
+          cell: {
+            kind: 'reference' as const,
+            to: { sheet: id, from: { ...from, row: rowId, column: corner } },
+          },
+        }));
+      found.set(key, { range, isBlank, cells });
     }
     return found;
   }
@@ -400,7 +424,9 @@ export class Flattening {
     }
     const out = this.formulaOut(read.root, value, { sheet: at.sheet, evaluates: at.sheet });
     if ('formula' in out) {
-      if (out.formula.isWrittenOut) remarks.push(`In the workbook: ${text()}`);
+      const { isWrittenOut, holds } = out.formula;
+      const holdsLine = holds === undefined ? '' : `\n${holds}`;
+      if (isWrittenOut) remarks.push(`In the workbook: ${text()}${holdsLine}`);
       return out.formula;
     }
     if (out.why === FILLS) this.#filling.add(at.sheet);
@@ -494,6 +520,25 @@ const withSpilled = (cells: readonly FlatCell[], spilled: readonly FlatCell[]) =
   spilled.length === 0
     ? cells
     : [...cells, ...spilled].sort((a, b) => a.row - b.row || a.column - b.column);
+
+/** Letters of a formula that the workbook works out in one go, and of one that stands in another. */
+const LONG_FORMULA = 1_000;
+const LONG_PART = 400;
+
+/** A formula with something else in the place of its parts. */
+function shortened(root: Node, part: (node: Node) => Node): Node {
+  switch (root.kind) {
+    case 'joined':
+      return { ...root, left: part(root.left), right: part(root.right) };
+    case 'bracket':
+    case 'sign':
+      return { ...root, of: part(root.of) };
+    case 'call':
+      return root.name === 'IF' ? { ...root, args: root.args.map(part) } : root;
+    default:
+      return root;
+  }
+}
 
 /** Room for the prefixes of later functions, which are put in when the text is written. */
 const LONGER_NAMES = 200;

@@ -1,6 +1,7 @@
 import { childrenOf, type Node } from '@kerfbook/document';
 import { ourFunction, standardFunction } from '@kerfbook/functions';
 import type { UnitSystem } from '@kerfbook/wood';
+import { AREA_HOLDS, areaForm } from './area-form.ts';
 import { type FigureSource, figureForm } from './figure-forms.ts';
 import { readsRanges, takesThere, writtenFunction } from './known-functions.ts';
 import { priceForm } from './price-forms.ts';
@@ -14,6 +15,7 @@ export type Outcome =
       readonly root: Node;
       readonly isArray: boolean;
       readonly isWrittenOut: boolean;
+      readonly holds?: string;
     }
   | { readonly kept: false; readonly why: string };
 
@@ -25,9 +27,19 @@ const DEEPEST = 60;
 
 /** Decides by the formula alone; whether what is written out comes to the same is looked at by who asks. */
 export function outcomeOf(root: Node, system: UnitSystem, figures?: FigureSource): Outcome {
-  const found: { why: string | undefined; isWrittenOut: boolean } = {
+  const found: { why: string | undefined; isWrittenOut: boolean; holds: string | undefined } = {
     why: undefined,
     isWrittenOut: false,
+    holds: undefined,
+  };
+  const joinedArea = (
+    { name }: { readonly name: string },
+    args: readonly Node[],
+    source: FigureSource,
+  ): Node | undefined => {
+    const form = areaForm(name, args, system, source);
+    if (form !== undefined) found.holds = AREA_HOLDS;
+    return form;
   };
   const out = (node: Node, depth: number): Node => {
     if (depth > DEEPEST) found.why ??= 'It is nested deeper than other programs read.';
@@ -46,6 +58,7 @@ export function outcomeOf(root: Node, system: UnitSystem, figures?: FigureSource
             ? undefined
             : (figureForm(node.name, args, system, figures) ??
               tableForm(node.name, args, figures) ??
+              joinedArea(node, args, figures) ??
               priceForm(node.name, args, system, figures)));
         if (form === undefined) {
           found.why = `${node.name} is a function of Kerfbook that other programs do not have${restsOn(node.name)}.`;
@@ -76,6 +89,7 @@ export function outcomeOf(root: Node, system: UnitSystem, figures?: FigureSource
     root: written,
     isArray: ranges === 'array',
     isWrittenOut: found.isWrittenOut,
+    ...(found.holds === undefined ? {} : { holds: found.holds }),
   };
 }
 

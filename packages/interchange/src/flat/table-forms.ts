@@ -1,5 +1,6 @@
 import type { Node } from '@kerfbook/document';
 import { SHAPE_COLUMNS } from '@kerfbook/wood';
+import type { CellValue } from '@kerfbook/workbook';
 
 /** A column of a table with known heads. */
 export interface TableColumn {
@@ -7,12 +8,20 @@ export interface TableColumn {
   readonly range: Node;
   /** Nothing does. */
   readonly isBlank: boolean;
+  /** What stands in each of its cells, the cell, and whether it was typed there. */
+  cells(): readonly {
+    readonly value: CellValue;
+    readonly cell: Node;
+    readonly isTyped: boolean;
+  }[];
 }
 
 /** What is asked of the cells of a table. */
 export interface TableSource {
   /** The columns of a table by their heads, in small letters; undefined where an argument is none. */
   columnsOf(argument: Node): ReadonlyMap<string, TableColumn> | undefined;
+  /** How many letters a formula has when it is written. */
+  lettersOf(node: Node): number;
 }
 
 /** What the finished parts of a table measure, as sums over its columns. */
