@@ -1,5 +1,6 @@
 import {
   columnName,
+  guardFormula,
   nameKey,
   readTokens,
   readWritten,
@@ -44,6 +45,9 @@ const DEEPEST = 8;
 /** Of a formula and all that its names stand for: a few of them that stand for a few others each make millions of letters. */
 const MOST_WRITTEN_OUT = 2 * MOST_LETTERS;
 
+/** Letters within which no formula is too long or too deep. */
+const SHORT = 64;
+
 class NotTaken extends Error {}
 
 const ELSEWHERE = 'It looks into another file, or names columns of a table.';
@@ -65,7 +69,9 @@ export function formulaIn(text: string, sheet: number, context: FormulaContext):
     if (!isReadable(tokens)) {
       return { ok: false, why: 'It is written in a way that cannot be read here.' };
     }
-    return { ok: true, a1, tokens };
+    // Other programs work out what is longer and deeper than a formula here may be.
+    const fault = a1.length > SHORT ? guardFormula(tokens) : undefined;
+    return fault === undefined ? { ok: true, a1, tokens } : { ok: false, why: fault.says };
   } catch (error) {
     if (error instanceof NotTaken) return { ok: false, why: error.message };
     throw error;

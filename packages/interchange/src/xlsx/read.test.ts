@@ -102,6 +102,15 @@ describe('an xlsx file that is taken in', () => {
     expect(counts).toMatchObject({ formulas: 2, asValues: 1 });
   });
 
+  it('keeps a formula as its last value that is longer than one here may be', () => {
+    // 701 references count as two letters each, with 701 signs before them.
+    const long = Array.from({ length: 701 }, () => 'A1').join('+');
+    const { at, says } = taken({ sheets: { S: row(1, num('A1', 2) + formula('B1', long, 1402)) } });
+    expect(at('B1').value).toEqual({ kind: 'number', number: 1402 });
+    expect(at('B1').formula).toBeUndefined();
+    expect(says[0]).toContain('2103 characters, each reference counted as two; 2000 is the most.');
+  });
+
   it('keeps what looks into other files, tables by name and unknown signs as their last value', () => {
     const { says } = taken({
       sheets: {
