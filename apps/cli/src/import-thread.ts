@@ -1,5 +1,5 @@
 import { Worker } from 'node:worker_threads';
-import type { Imported } from '@kerfbook/interchange';
+import type { Imported, Shop } from '@kerfbook/interchange';
 
 /** A file of others, and how it is to be taken; plain data. */
 export interface ImportAsked {
@@ -10,6 +10,8 @@ export interface ImportAsked {
     /** No guess of what numbers are is taken. */
     readonly isBare: boolean;
     readonly parts: boolean;
+    /** What its parts are cut from, and with what. */
+    readonly shop?: Shop;
   };
 }
 

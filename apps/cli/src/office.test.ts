@@ -109,6 +109,42 @@ describe('import', () => {
     });
   });
 
+  describe('with what its parts are cut from', () => {
+    const list = 'Part,Qty,Thickness,Width,Length,Material\nRail,2,0.75,3,20,white oak\n';
+    const boards = 'white oak 3/4 x 6 x 96, $40\n12 maple\n';
+    const make = (...more: readonly string[]) =>
+      call(['import', 'list.csv', '--parts', '--out', 'list.json', ...more], {
+        'list.csv': list,
+        'boards.txt': boards,
+      });
+
+    it('plans how they are cut, and says which line of boards was not taken', async () => {
+      const made = await make('--boards', 'boards.txt', '--kerf', '1/8');
+      expect(made.code).toBe(1);
+      expect(made.err).toContain('boards.txt, line 2 is not taken: 12 maple');
+      const plan = await call(['plan', 'list.json', '--json'], {
+        'list.json': made.written?.['list.json'] ?? '',
+      });
+      expect(plan.code).toBe(0);
+      // Two rails of 20 in and the cuts lie side by side in one board of 96.
+      expect(JSON.parse(plan.out)).toMatchObject({ cost: 40 });
+    });
+
+    it('refuses a kerf that is no width, boards that are not there, and both without --parts', async () => {
+      const wrong = await make('--kerf', '0');
+      expect(wrong).toMatchObject({
+        code: 2,
+        err: '--kerf: The saw kerf is the width of the cut, such as 1/8.',
+      });
+      expect(wrong.written?.['list.json']).toBeUndefined();
+      expect((await make('--boards', 'none.txt')).code).toBe(2);
+      const alone = ['import', 'list.csv', '--out', 'list.json', '--kerf', '1/8'];
+      const without = await call(alone, { 'list.csv': list });
+      expect(without.code).toBe(2);
+      expect(without.err).toContain('--kerf goes with --parts');
+    });
+  });
+
   it('refuses what is no spreadsheet in one sentence, and writes nothing', async () => {
     const ended = await call(['import', 'x.xlsx', '--out', 'x.json'], {
       'x.xlsx': 'no spreadsheet',

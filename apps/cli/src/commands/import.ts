@@ -1,16 +1,19 @@
 import type { Imported } from '@kerfbook/interchange';
 import { saveText } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
+import type { ImportAsked } from '../import-thread.ts';
 import type { Io } from '../io.ts';
 import type { Command } from './command.ts';
+import { importWithShop } from './import-shop.ts';
 
 const UNITS = ['us', 'metric'] as const;
 
 /** `import`: a file of another program as a workbook, and what of it did not come over. */
 export const importCommand: Command = {
   name: 'import',
-  usage: 'import IN.xlsx|IN.ods|IN.csv --out FILE [--force] [--units us|metric] [--bare] [--parts]',
-  does: 'makes a workbook of an xlsx, ods or csv file, and says cell by cell what did not come over',
+  usage:
+    'import IN.xlsx|IN.ods|IN.csv --out FILE [--force] [--units us|metric] [--bare] [--parts [--boards LIST] [--kerf ENTRY]]',
+  does: 'makes a workbook of an xlsx, ods or csv file, and says cell by cell what did not come over. With --parts, the first list of parts in it becomes the parts table; --boards reads the boards they are cut from, a line each, and --kerf is the width of the saw’s cut, such as 1/8: both are wanted for a cutting plan',
   async run(args, io) {
     const { values, positionals } = readArguments(args, {
       out: { type: 'string' },
@@ -18,6 +21,8 @@ export const importCommand: Command = {
       units: { type: 'string' },
       bare: { type: 'boolean' },
       parts: { type: 'boolean' },
+      boards: { type: 'string' },
+      kerf: { type: 'string' },
     });
     const [path, ...more] = positionals;
     if (path === undefined) throw new Misuse('There is no file to import.');
@@ -29,12 +34,18 @@ export const importCommand: Command = {
     if (values.units !== undefined && units === undefined) {
       throw new Misuse(`--units takes us or metric; it got "${values.units}".`);
     }
+    for (const only of ['boards', 'kerf'] as const) {
+      if (values[only] === undefined || values.parts === true) continue;
+      throw new Misuse(
+        `--${only} goes with --parts, which makes a list of the file the parts table.`,
+      );
+    }
     const file = await io.readBytes(path);
     if (!file.ok) {
       io.err(file.says);
       return 2;
     }
-    const made = await io.importFile({
+    const asked: ImportAsked = {
       bytes: file.bytes,
       name: path,
       how: {
@@ -42,7 +53,9 @@ export const importCommand: Command = {
         isBare: values.bare === true,
         parts: values.parts === true,
       },
-    });
+    };
+    const { made, ends } = await importWithShop(asked, values, io);
+    if (made === undefined) return 2;
     if (!made.ok) {
       io.err(`${path}: ${made.says}`);
       return 2;
@@ -53,7 +66,7 @@ export const importCommand: Command = {
       return 2;
     }
     report(made, { io, isBare: values.bare === true, withParts: values.parts === true });
-    return 0;
+    return ends;
   },
 };
 

@@ -1,6 +1,5 @@
 import type { Shop } from '@kerfbook/interchange';
-import { readEntry } from '@kerfbook/workbook';
-import { readList } from '@kerfbook/workbook/from-text';
+import { kerfTrouble, readList } from '@kerfbook/workbook/from-text';
 import { useId } from 'react';
 import { asRead } from '../session/decimal-mark.ts';
 import type { FileSeen } from './asked.ts';
@@ -29,16 +28,8 @@ export function shopOf(
   units: 'us' | 'metric',
   woods: readonly string[],
 ): ShopRead {
-  const context = { quantity: 'length', system: units, currency: 'USD' } as const;
   const entry = asRead(kerf, () => ({ quantity: 'length' }));
-  const read = readEntry(entry, context);
-  const isKerf = read.kind === 'value' && typeof read.value === 'number' && read.value > 0;
-  const kerfSays =
-    kerf.trim() === '' || isKerf
-      ? undefined
-      : read.kind === 'unread'
-        ? read.says
-        : `The saw kerf is the width of the cut, such as ${units === 'us' ? '1/8' : '3.2'}.`;
+  const kerfSays = kerfTrouble(entry, units);
   const list = readList(boards, { kind: 'stock', units, money: '$', woods });
   const missed = list.unread.filter(({ expected }) => !expected);
   const rows = list.rows.length;

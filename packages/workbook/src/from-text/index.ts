@@ -1,3 +1,4 @@
+export { kerfTrouble } from './kerf-entry.ts';
 export { listContext } from './list-context.ts';
 export { readList } from './read-list.ts';
 export type { BareUnit } from './sizes-in.ts';
