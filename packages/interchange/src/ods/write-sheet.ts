@@ -3,7 +3,7 @@ import { errorThere } from '../flat/errors-there.ts';
 import type { FlatAllow, FlatBook, FlatCell, FlatSheet } from '../flat/flat-book.ts';
 import { DEFAULT_WIDTH_PX, isWide } from '../flat/looks.ts';
 import { type Writing, writeFormula, writeNumber } from '../flat/write-formula.ts';
-import { type Attributes, element } from '../xml/write.ts';
+import { element, escaped } from '../xml/write.ts';
 import type { CellStyles, Condition } from './cell-styles.ts';
 import { sheetThere } from './open-formula.ts';
 import { paragraphs, writable } from './texts.ts';
@@ -120,24 +120,26 @@ function columns(sheet: FlatSheet, { columns: styles }: Shared): string {
 
 function rows(sheet: FlatSheet, shared: Shared): string {
   const marked = conditionsOf(sheet, shared);
-  const byRow = new Map<number, Map<number, FlatCell>>();
-  const at = (row: number): Map<number, FlatCell> => {
-    const line = byRow.get(row) ?? new Map<number, FlatCell>();
-    byRow.set(row, line);
-    return line;
+  const byRow = new Map<number, FlatCell[]>();
+  const put = (cell: FlatCell): void => {
+    const line = byRow.get(cell.row);
+    if (line === undefined) byRow.set(cell.row, [cell]);
+    else line.push(cell);
   };
-  for (const cell of sheet.cells) at(cell.row).set(cell.column, cell);
+  for (const cell of sheet.cells) put(cell);
   // Cells without anything in them follow their check too.
+  const filled = new Set(
+    marked.size === 0 ? [] : sheet.cells.map(({ row, column }) => `${row} ${column}`),
+  );
   for (const place of marked.keys()) {
     const [row = 0, column = 0] = place.split(' ').map(Number);
-    if (!at(row).has(column))
-      at(row).set(column, { row, column, value: { kind: 'empty' }, look: {} });
+    if (!filled.has(place)) put({ row, column, value: { kind: 'empty' }, look: {} });
   }
   const last = Math.max(0, ...byRow.keys(), sheet.rows.length - 1);
   const lines: { readonly text: string; readonly group: number }[] = [];
   for (let row = 0; row <= last; row += 1) {
     const { isHidden = false, group = 0 } = sheet.rows[row] ?? {};
-    lines.push({ text: rowText(byRow.get(row), isHidden, marked, sheet, shared), group });
+    lines.push({ text: rowText(byRow.get(row) ?? [], isHidden, marked, sheet, shared), group });
   }
   // Lines that are printed again on each page may not be part of a group.
   const head = lines.slice(0, sheet.frozen.rows).some(({ group }) => group > 0)
@@ -171,7 +173,7 @@ function grouped(
 }
 
 function rowText(
-  cells: ReadonlyMap<number, FlatCell> | undefined,
+  cells: readonly FlatCell[],
   isHidden: boolean,
   marked: ReadonlyMap<string, readonly Condition[]>,
   sheet: FlatSheet,
@@ -179,9 +181,13 @@ function rowText(
 ): string {
   let text = '';
   let next = 0;
-  for (const [column, cell] of [...(cells ?? [])].sort((a, b) => a[0] - b[0])) {
+  // Those that only follow a check came behind the others.
+  const inOrder = marked.size === 0 ? cells : [...cells].sort((a, b) => a.column - b.column);
+  for (const cell of inOrder) {
+    const { row, column } = cell;
+    const conditions = marked.size === 0 ? NONE : (marked.get(`${row} ${column}`) ?? NONE);
     text += blanks(column - next);
-    text += cellText(cell, marked.get(`${cell.row} ${column}`) ?? [], sheet, shared);
+    text += cellText(cell, conditions, sheet, shared);
     next = column + 1;
   }
   return element(
@@ -193,6 +199,8 @@ function rowText(
     text === '' ? blanks(1) : text,
   );
 }
+
+const NONE: readonly Condition[] = [];
 
 const blanks = (count: number): string =>
   count <= 0
@@ -222,89 +230,82 @@ function conditionsOf(
   return found;
 }
 
+/** Most of a file is cells: they are written without going through attributes by their names. */
 function cellText(
   cell: FlatCell,
   conditions: readonly Condition[],
   sheet: FlatSheet,
   shared: Shared,
 ): string {
-  const { look, format, formula, remark, allow } = cell;
-  const base = `${sheetThere(sheet.name)}.A1`;
-  const hasLook = Object.keys(look).length > 0 || format !== undefined || conditions.length > 0;
+  const { look, format, value, formula, remark, allow } = cell;
+  let head = '<table:table-cell';
+  if (conditions.length > 0) {
+    const base = `${sheetThere(sheet.name)}.A1`;
+    head += said('table:style-name', shared.styles.of(look, format, conditions, base));
+  } else if (Object.keys(look).length > 0 || format !== undefined) {
+    head += said('table:style-name', shared.styles.of(look, format, conditions));
+  }
   const rule = allow === undefined || formula !== undefined ? undefined : shared.rules.of(allow);
+  if (rule !== undefined) head += said('table:content-validation-name', rule);
+  if (formula !== undefined) {
+    head += said('table:formula', `of:=${formulaText(formula.root, sheet, shared)}`);
+    if (formula.isArray)
+      head += ' table:number-matrix-columns-spanned="1" table:number-matrix-rows-spanned="1"';
+    // The format knows no error as a value: one that stands there by itself is a formula.
+  } else if (value.kind === 'error') {
+    head += said('table:formula', `of:=${errorThere(value.error.word)}`);
+  }
   const held = heldOf(cell);
-  return element(
-    'table:table-cell',
-    {
-      'table:style-name': hasLook ? shared.styles.of(look, format, conditions, base) : undefined,
-      'table:content-validation-name': rule,
-      ...(formula === undefined
-        ? constantError(cell)
-        : {
-            'table:formula': `of:=${formulaText(formula.root, sheet, shared)}`,
-            ...(formula.isArray
-              ? {
-                  'table:number-matrix-columns-spanned': 1,
-                  'table:number-matrix-rows-spanned': 1,
-                }
-              : {}),
-          }),
-      ...held.attributes,
-    },
-    (remark === undefined ? '' : annotation(remark)) + held.text,
-  );
+  const inside = (remark === undefined ? '' : annotation(remark)) + held.text;
+  head += held.about;
+  return inside === '' ? `${head}/>` : `${head}>${inside}</table:table-cell>`;
 }
 
-/** The format knows no error as a value: one that stands there by itself is a formula. */
-function constantError({ value }: FlatCell): Attributes {
-  return value.kind === 'error' ? { 'table:formula': `of:=${errorThere(value.error.word)}` } : {};
-}
+const said = (name: string, value: string): string => ` ${name}="${escaped(value)}"`;
 
+/** What a cell says that it holds, and what it shows. */
 interface Held {
-  readonly attributes: Attributes;
+  readonly about: string;
   readonly text: string;
 }
+
+const EMPTY_WORDS = `${said('office:value-type', 'string')}${said('office:string-value', '')}`;
 
 function heldOf({ value, formula, format }: FlatCell): Held {
   switch (value.kind) {
     case 'empty':
       // A formula that comes to nothing shows no words.
-      return formula === undefined
-        ? { attributes: {}, text: '' }
-        : { attributes: { 'office:value-type': 'string', 'office:string-value': '' }, text: '' };
+      return { about: formula === undefined ? '' : EMPTY_WORDS, text: '' };
     case 'number': {
       const day = format === DAY_FORMAT ? dayText(value.number) : undefined;
-      return day === undefined
-        ? {
-            attributes: { 'office:value-type': 'float', 'office:value': writeNumber(value.number) },
-            text: paragraphs(writeNumber(value.number)),
-          }
-        : {
-            attributes: { 'office:value-type': 'date', 'office:date-value': day },
-            text: paragraphs(day),
-          };
+      if (day !== undefined) {
+        return {
+          about: `${said('office:value-type', 'date')}${said('office:date-value', day)}`,
+          text: paragraphs(day),
+        };
+      }
+      const number = writeNumber(value.number);
+      return {
+        about: ` office:value-type="float" office:value="${number}"`,
+        text: paragraphs(number),
+      };
     }
-    case 'logical':
+    case 'logical': {
+      const is = value.logical ? 'true' : 'false';
       return {
-        attributes: {
-          'office:value-type': 'boolean',
-          'office:boolean-value': value.logical ? 'true' : 'false',
-        },
-        text: paragraphs(value.logical ? 'TRUE' : 'FALSE'),
+        about: `${said('office:value-type', 'boolean')}${said('office:boolean-value', is)}`,
+        text: paragraphs(is.toUpperCase()),
       };
+    }
     case 'error':
+      return { about: EMPTY_WORDS, text: paragraphs(errorThere(value.error.word)) };
+    case 'text': {
+      const string = formula === undefined ? '' : said('office:string-value', writable(value.text));
       return {
-        attributes: { 'office:value-type': 'string', 'office:string-value': '' },
-        text: paragraphs(errorThere(value.error.word)),
-      };
-    case 'text':
-      return {
-        attributes: {
-          'office:value-type': 'string',
-          ...(formula === undefined ? {} : { 'office:string-value': writable(value.text) }),
-        },
+        about: `${said('office:value-type', 'string')}${string}`,
         text: paragraphs(value.text),
       };
+    }
   }
 }
 
