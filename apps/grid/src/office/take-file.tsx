@@ -61,7 +61,7 @@ export default function TakeFile({ session, bookcase, file, onTaken, onClose }: 
           <p className="quiet" role="status">
             Reading {file.name} …
           </p>
-          <p className="quiet take-share">{soFar(share)}</p>
+          <p className="quiet">{soFar(share)}</p>
         </>
       ) : null}
       {seen === undefined || desk === undefined || refused !== undefined ? null : (
