@@ -201,6 +201,7 @@ describeBookItself('round-table', 'the round table', [
   ['strong', { bearer_height: '1 3/4' }, '3,800 psi'],
   ['wobble', { column_size: '2 1/2' }, 'the column bends'],
   ['screwin', { screw_out: '16' }, '16 in'],
+  ['screwroom', { screws_across: '12', screw_out: '7' }, '12 screws in the bearer across'],
   ['slotwall', { slot_under: '2 3/8' }, '3/8 in of wood'],
   ['through', { top_screw: '2 1/4' }, '2 1/4 in'],
   ['bite', { top_screw: '1 1/4' }, '1/4 in'],
