@@ -72,17 +72,14 @@ const openButton = (dialog: Locator): Locator =>
 
 const title = (): Promise<string> => words(atHand.page.locator('.top-title').first());
 
-/** A file given to the page as another program's desk would drop it. */
-async function drop(name: string, text: string): Promise<void> {
+/** Files given to the page as another program's desk would drop them, all at once. */
+async function drop(...given: readonly (readonly [name: string, text: string])[]): Promise<void> {
   const { page } = atHand;
-  const files = await page.evaluateHandle(
-    ([called, content]) => {
-      const transfer = new DataTransfer();
-      transfer.items.add(new File([content ?? ''], called ?? ''));
-      return transfer;
-    },
-    [name, text],
-  );
+  const files = await page.evaluateHandle((all) => {
+    const transfer = new DataTransfer();
+    for (const [called, content] of all) transfer.items.add(new File([content], called));
+    return transfer;
+  }, given);
   await page.dispatchEvent('body', 'dragover', { dataTransfer: files });
   await page.dispatchEvent('body', 'drop', { dataTransfer: files });
 }
@@ -216,7 +213,7 @@ describe('a spreadsheet that somebody made in an office program', () => {
 describe('files that are given to the page', () => {
   it('are asked about where they are dropped, rows of text too', async () => {
     const { page } = atHand;
-    await drop('Shelf.csv', 'Part;Qty;Thick (cm);Width (cm);Length (cm)\nSide;2;1,8;30;80\n');
+    await drop(['Shelf.csv', 'Part;Qty;Thick (cm);Width (cm);Length (cm)\nSide;2;1,8;30;80\n']);
     const dialog = page.getByRole('dialog', { name: 'Open Shelf.csv' });
     await dialog.getByText('They are turned into mm.').first().waitFor();
     expect(await dialog.getByLabel('Units').inputValue()).toBe('metric');
@@ -225,6 +222,28 @@ describe('files that are given to the page', () => {
     await expect.poll(title).toBe('Shelf');
     await activity(page, 'Shop sheets');
     await expect.poll(() => words(page.locator('.app-page'))).toMatch(/Side .*18.*300.*800/);
+  });
+
+  it('are asked about one after the other where several are dropped at once', async () => {
+    const { page } = atHand;
+    const head = 'Part\tQty\tThick\tWide\tLong\n';
+    await drop(
+      ['Shelf.tsv', `${head}Side\t2\t3/4\t10\t30\n`],
+      ['Box.tsv', `${head}End\t2\t1/2\t6\t8\n`],
+      ['Stool.tsv', `${head}Leg\t3\t1 1/2\t1 1/2\t18\n`],
+    );
+    for (const name of ['Shelf', 'Box', 'Stool']) {
+      const dialog = page.getByRole('dialog', { name: `Open ${name}.tsv` });
+      await dialog.getByRole('heading', { name: 'A list of parts' }).waitFor();
+      // One that is left alone keeps nobody from the next one.
+      if (name === 'Box') await page.keyboard.press('Escape');
+      else await openButton(dialog).click();
+      await dialog.waitFor({ state: 'detached' });
+    }
+    await expect.poll(title).toBe('Stool');
+    const list = await atHand.maker.workbooks();
+    expect(await list.getByText('Shelf', { exact: true }).count()).toBeGreaterThan(0);
+    expect(await list.getByText('Box', { exact: true }).count()).toBe(0);
   });
 
   it('are whole sheets that are pasted into the list of workbooks', async () => {
@@ -264,6 +283,25 @@ describe('files that are given to the page', () => {
     await expect.poll(() => sheets.getByText('Pasted cells', { exact: true }).count()).toBe(1);
     await activity(page, 'Shop sheets');
     await expect.poll(() => words(page.locator('.app-page'))).toMatch(/Seat .*1.*14.*14/);
+  });
+
+  it('are offered where they have thousands of cells, once all of them are pasted', async () => {
+    const { page, maker } = atHand;
+    const list = await maker.workbooks();
+    await list.getByRole('button', { name: 'New blank workbook' }).click();
+    await page.getByLabel('Workbook name').fill('Large');
+    await page.getByRole('button', { name: 'Begin' }).click();
+    await expect.poll(title).toBe('Large');
+    await maker.cellAt({ sheet: '', row: 0, column: 0 }).click();
+    const rows = Array.from({ length: 500 }, (_, at) => `Slat ${at + 1}\t1\t3/4\t2\t30`);
+    await paste(`Part\tQty\tThick\tWide\tLong\n${rows.join('\n')}\n`);
+    await page.getByRole('button', { name: 'Look for parts and units in it' }).click();
+    const dialog = page.getByRole('dialog', { name: 'Open Pasted cells.tsv' });
+    await dialog.getByRole('heading', { name: 'A list of parts' }).waitFor();
+    await page.keyboard.press('Escape');
+    await dialog.waitFor({ state: 'detached' });
+    // It was taken back before it was looked at.
+    await expect.poll(() => page.locator('.ag-cell', { hasText: 'Slat 1' }).count()).toBe(0);
   });
 
   it('come from the system where the app is installed', async () => {
@@ -393,6 +431,23 @@ function coloursOf(png: Buffer): Promise<{ corner: number[]; isDrawn: boolean }>
 }
 
 describe('a workbook for office programs', () => {
+  it('has the surface of joined parts as a formula', async () => {
+    const { page } = atHand;
+    const path = fileURLToPath(new URL('../../templates/bookcase.json', import.meta.url));
+    await drop(['bookcase.json', readFileSync(path, 'utf8')]);
+    await expect.poll(title).toBe('Bookcase');
+    await command(page, 'Save for office programs');
+    const dialog = page.getByRole('dialog', { name: 'Save for office programs' });
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      dialog.getByRole('button', { name: 'Save the file' }).click(),
+    ]);
+    const parts = unzipSync(readFileSync(await download.path()));
+    const sheets = Object.entries(parts).filter(([name]) => name.startsWith('xl/worksheets/'));
+    const written = sheets.map(([, bytes]) => strFromU8(bytes)).join('');
+    expect(written).toMatch(/<f[^>]*>IF\(SUMPRODUCT\(1\*\(Parts![^<]*,NA\(\)\)<\/f>/);
+  });
+
   it('is a file, and what in it is otherwise is said', async () => {
     const { page } = atHand;
     await command(page, 'Save for office programs');
