@@ -86,20 +86,20 @@ function pasteTexts(session: Session, { html, text }: Texts, spot: Spot): void {
   const lines = fromTable(html, MOST_CELLS) ?? (text === '' ? [] : fromTabs(text, MOST_CELLS));
   const kind = listPasted(session, text, spot);
   // Looked at before anything is pasted into it.
-  const isNew = isSheet(lines) && cellsIn(lines) <= 2 * AT_ONCE && isBlank(session);
+  const isNew = isSheet(lines) && isBlank(session);
   const mark = decimalMarkOf(lines);
   if (typeof mark !== 'string' && kind === undefined) {
     askDecimalMark(session, lines, mark.example);
     return;
   }
   // A list has units and fractions of its own, and its decimals are asked about where it is read.
-  pasteLines(session, lines, typeof mark === 'string' ? mark : undefined, spot);
+  pasteLines(session, lines, typeof mark === 'string' ? mark : undefined, spot, () => {
+    // What could not be read is told first.
+    const isTold = session.state.value.offer !== undefined;
+    if (kind === undefined && isNew && !isTold) offerAsWorkbook(session, lines);
+  });
   if (kind !== undefined) offerToRead(session, kind, text);
-  // What could not be read is told first.
-  else if (isNew && session.state.value.offer === undefined) offerAsWorkbook(session, lines);
 }
-
-const cellsIn = (lines: Lines): number => lines.reduce((sum, { length }) => sum + length, 0);
 
 /** Whether nothing stands anywhere in a workbook. */
 const isBlank = ({ book }: Session): boolean =>
@@ -297,6 +297,7 @@ function pasteLines(
   lines: Lines,
   mark: DecimalMark = decimalMark(),
   spot = spotOf(session),
+  after?: () => void,
 ): void {
   const rows = lines.length;
   const columns = lines.reduce((most, line) => Math.max(most, line.length), 0);
@@ -328,7 +329,7 @@ function pasteLines(
     text: asRead(asWords(text), () => session.book.cell({ sheet, ...place }), mark),
   }));
   const unread = typed.flatMap(({ text }) => (isNoFormula(text) ? text : []));
-  finish(session, { do: 'enter', sheet, cells }, target, unread);
+  finish(session, { do: 'enter', sheet, cells }, target, unread, after);
 }
 
 /** What begins like a formula and cannot be read as one, such as `=====` under a head. */
@@ -354,9 +355,10 @@ function finish(
   edit: Edit & { readonly do: 'enter' | 'place' | 'moveCells' },
   target: Area,
   unread: readonly string[] = [],
+  after?: () => void,
 ): boolean {
   if (edit.do !== 'moveCells' && edit.cells.length > 2 * AT_ONCE) {
-    void finishLong(session, edit, target, unread);
+    void finishLong(session, edit, target, unread, after);
     return true;
   }
   const said =
@@ -366,6 +368,7 @@ function finish(
   const result = session.apply(edit, said);
   if (result.ok)
     pasted(session, edit.do === 'moveCells' ? edit.to.sheet : edit.sheet, target, unread);
+  if (result.ok) after?.();
   return result.ok;
 }
 
@@ -374,6 +377,7 @@ async function finishLong(
   edit: Edit & { readonly do: 'enter' | 'place' },
   target: Area,
   unread: readonly string[],
+  after?: () => void,
 ): Promise<void> {
   const { cells, sheet } = edit;
   const edits = Array.from({ length: Math.ceil(cells.length / AT_ONCE) }, (_, i) => ({
@@ -381,8 +385,9 @@ async function finishLong(
     cells: cells.slice(i * AT_ONCE, (i + 1) * AT_ONCE),
   })) as Edit[];
   const says = `Pasting ${cells.length.toLocaleString('en-US')} cells`;
-  if (await session.applyLong(says, edits, didWith('Pasted', cells.length)))
-    pasted(session, sheet, target, unread);
+  if (!(await session.applyLong(says, edits, didWith('Pasted', cells.length)))) return;
+  pasted(session, sheet, target, unread);
+  after?.();
 }
 
 /** Selects what was pasted, where its maker did not go on to something else meanwhile. */
