@@ -29,13 +29,17 @@ import {
 
 /** A cell, and how often it is taken. */
 export interface Share {
+  /** A factor; below 0 where it is taken off. */
   readonly times: number;
+  /** A number of the parts or the joints table. */
   readonly cell: TableCell;
 }
 
 /** From the highest of places to the lowest of others, each a sum of cells. */
 export interface Stretch {
+  /** Places of which the highest counts. */
   readonly from: readonly (readonly Share[])[];
+  /** Places of which the lowest counts. */
   readonly to: readonly (readonly Share[])[];
 }
 
@@ -51,12 +55,15 @@ export type AreaKind =
 
 /** A part of an area: as often as `times` and all of `counts` multiplied. */
 export type AreaTerm = AreaKind & {
+  /** A factor; below 0 for what is hidden. */
   readonly times: number;
+  /** Counts of parts that it is multiplied by. */
   readonly counts: readonly TableCell[];
 };
 
 /** The surface of the finished parts of a table as a sum over its cells. */
 export interface AreaSum {
+  /** What is added up. */
   readonly terms: readonly AreaTerm[];
   /** Counts with which the sum is another one, and typed places that are 0. */
   readonly fixed: readonly TableCell[];

@@ -3,6 +3,7 @@ import { type BoxCut, type Boxes, boxesOf } from './boxes.ts';
 
 /** A number of one of the two tables. */
 export interface TableCell {
+  /** Which of the two. */
   readonly table: 'parts' | 'joints';
   /** Its row, from 0, as the argument has it. */
   readonly row: number;
@@ -12,7 +13,9 @@ export interface TableCell {
 
 /** The two tables as formulas are given them. */
 export interface Tables {
+  /** Each kind of part a row, its heads first. */
   readonly parts: TableArgument;
+  /** Each joint a row, its heads first. */
   readonly joints: TableArgument;
   /** Whether a cell holds what was typed into it; a 0 of such a one is taken for what stays. */
   isTyped?(cell: TableCell): boolean;

@@ -9,7 +9,12 @@ import { resolveJoints } from './resolve.ts';
 import type { JointWork } from './work.ts';
 
 /** A part as a formula has it. */
-export type TablePart = FormedPart & { readonly material?: string; readonly placing?: PlacedPart };
+export type TablePart = FormedPart & {
+  /** Its wood or sheet, as the table has it; left out where it has none. */
+  readonly material?: string;
+  /** Where its pieces stand; left out where it has no place. */
+  readonly placing?: PlacedPart;
+};
 
 /** Parts of a table with what their joints cut and hide. */
 export interface JoinedTable {
