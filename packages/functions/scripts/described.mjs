@@ -65,6 +65,25 @@ export function withoutMeanings(code, tree) {
   );
 }
 
+/** Where is told which columns tables have, and how they are begun: a page that begins no table reads their heads. */
+export const COLUMNS = /\/packages\/workbook\/src\/book\/shop-tables\.ts$/;
+
+/** A module whose columns have their heads alone; undefined where it has none. */
+export function headsAlone(code, tree) {
+  const behind = [];
+  walk(tree.body, (node) => {
+    if (node.type !== 'CallExpression' || !['column', 'rare', 'words'].includes(node.callee.name))
+      return;
+    const [heads, ...more] = node.arguments;
+    if (heads?.type === 'Literal' && more.length > 0)
+      behind.push({ start: heads.end, end: more.at(-1).end });
+  });
+  if (behind.length === 0) return undefined;
+  return behind
+    .sort((a, b) => b.start - a.start)
+    .reduce((left, { start, end }) => left.slice(0, start) + left.slice(end), code);
+}
+
 /** The comma behind what is taken out goes with it. */
 function without(code, nodes) {
   let left = code;

@@ -2,8 +2,10 @@ import { mkdir, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import {
+  COLUMNS,
   DESCRIBED,
   functionsIn,
+  headsAlone,
   TOLD,
   withoutMeanings,
   withoutWords,
@@ -37,7 +39,9 @@ const PARTS = [
   { file: 'guide/src/page/cutting-plan.ts', name: 'panelOf', part: 'sheets' },
   // The woods that a workbook may name come as they are, in the place of the tables they are read from.
   { file: 'wood/src/species-records.ts', name: 'joinTables', part: 'woods' },
-  // A page gives cells other values and turns units, no more.
+  // A page gives cells other values and turns units, no more, and says why where either is refused.
+  { file: 'document/src/faults/catalogue.ts', keysOf: 'FAULTS', part: 'fault' },
+  { file: 'document/src/formula/tree/sentences.ts', keysOf: 'FORMULA_FAULTS', part: 'fault' },
   { file: 'document/src/changes/apply.ts', name: 'insert', part: 'edits' },
   { file: 'document/src/changes/apply.ts', name: 'remove', part: 'edits' },
   { file: 'document/src/changes/apply.ts', name: 'order', part: 'edits' },
@@ -51,7 +55,11 @@ const withoutDescriptions = () => ({
     const path = id.replaceAll('\\', '/');
     const described = DESCRIBED.test(path) ? withoutWords(code, this.parse(code)) : undefined;
     const told = described?.code ?? code;
-    const left = TOLD.test(path) ? withoutMeanings(told, this.parse(told)) : undefined;
+    const left = COLUMNS.test(path)
+      ? headsAlone(told, this.parse(told))
+      : TOLD.test(path)
+        ? withoutMeanings(told, this.parse(told))
+        : undefined;
     return left === undefined && described === undefined
       ? undefined
       : { code: left ?? told, map: null };

@@ -3,6 +3,7 @@ import {
   type BookDocument,
   BookState,
   type CellDocument,
+  type FaultCode,
   formulaCells,
   formulaOf,
   type Node,
@@ -29,6 +30,7 @@ export function partsNeeded(document: BookDocument): (part: string) => boolean |
       if (node.kind === 'call') wanted.add(`function ${node.name}`);
     }
   }
+  for (const code of FAULTS) wanted.add(`fault ${code}`);
   const tables = new Tables(state, new Set(document.guide?.inputs ?? []));
   addFigures(tables, wanted);
   addJoints(tables, wanted);
@@ -44,6 +46,31 @@ export function partsNeeded(document: BookDocument): (part: string) => boolean |
     );
   };
 }
+
+/**
+ * What is said where a cell cannot have a value, a workbook not the other units, or a formula grows too large: nothing else
+ * is changed in a page, and its formulas were read before.
+ */
+const FAULTS: readonly (FaultCode | 'F1' | 'F2' | 'F3' | 'F5')[] = [
+  'F1',
+  'F2',
+  'F3',
+  'F5',
+  'D7',
+  'W2',
+  'W12',
+  'W13',
+  'W14',
+  'W15',
+  'W19',
+  'W20',
+  'W21',
+  'W22',
+  'W24',
+  'W25',
+  'W26',
+  'W29',
+];
 
 /** What is told of a figure to whoever writes a formula, and to no reader: where it comes from, and what is against it. */
 const OF_FIGURES: ReadonlySet<string> = new Set([
