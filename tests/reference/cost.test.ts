@@ -1,3 +1,4 @@
+import { guideSections } from '@kerfbook/guide';
 import { joinBooks, Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { bookWith, documentOf, type Inputs, numberOf } from './books.ts';
@@ -137,3 +138,12 @@ describeBookItself('cost', 'the workbook of cost', [
   ['deposit', { deposit_percent: '10' }, 'lend the customer the wood'],
   ['real', { hours_real: '60', material_real: '900' }, 'true times'],
 ]);
+
+it('says in its plan what all of the material costs, not what another workbook brings of it', () => {
+  const book = bookWith('cost', { cost_material: '1000' });
+  const needs = guideSections(book).find(({ id }) => id === 'needs')?.html ?? '';
+  const shown = (name: string): string => book.named(name)?.shown.text ?? '(no such cell)';
+  expect(shown('job_material')).not.toBe(shown('cost_material'));
+  expect(needs).toContain(shown('job_material'));
+  expect(needs).not.toContain(`>${shown('cost_material')}<`);
+});

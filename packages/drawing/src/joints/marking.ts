@@ -267,8 +267,14 @@ function referenceOf(
   return isOutsideAlone(stand, axis, middle) ? 'outside face' : placeWord(stand, axis, isHigh);
 }
 
-/** Whether a piece has one outside face and it is across this axis. */
+/**
+ * Whether a piece has one outside face and it is across this axis. What the middle goes through has none: a door is seen
+ * from both sides.
+ */
 export function isOutsideAlone(stand: Stand, axis: AxisIndex, middle: readonly number[]): boolean {
+  const { room } = stand.inRoom(axis);
+  const [low = 0, high = 0, at = 0] = [stand.room.low[room], stand.room.high[room], middle[room]];
+  if (low < at && at < high) return false;
   const outside = ([1, 2] as const).filter((one) => outsideOf(stand, one, middle) !== undefined);
   return outside.length === 1 && outside[0] === axis;
 }

@@ -31,6 +31,8 @@ interface Panel {
 const APART = 20;
 /** All boards side by side, seen from above, are drawn no higher than this, units; what stands between groups comes on top. */
 const BOARDS_HIGH = 56;
+/** Boards of one panel are as long to within this, mm. */
+const SAME_LENGTH = 0.5;
 /** More boards than these are no panel, but a slip of the pen. */
 const MOST_BOARDS = 80;
 
@@ -279,16 +281,20 @@ function linesOf(
     ...(isWhole || waits.length === 0
       ? []
       : [`${waits.join(', ')} ${waits.length === 1 ? 'waits' : 'wait'} for the next round`]),
-    ...(isLater ? [] : clampCounts(source, clamps)),
+    ...(isLater ? [] : clampCounts(source, panel, clamps)),
     ...measureLines(step),
   ];
 }
 
-function clampCounts(source: Stage['source'], drawn: number): readonly string[] {
+function clampCounts(source: Stage['source'], { length }: Panel, drawn: number): readonly string[] {
   const [spaced, full] = [numberOf(source, 'clamp_count_spaced'), numberOf(source, 'clamp_count')];
   if (spaced === undefined && full === undefined) return [];
-  // None are counted for a panel that is one board at this size; those for the one drawn can be seen.
-  if (spaced === 0 || full === 0) return drawn > 0 ? [`Clamps for one joint: ${n(drawn)}`] : [];
+  const counted = numberOf(source, 'panel_board_length');
+  const isOther =
+    counted !== undefined && Math.abs(mmFromOwn(counted, source.units) - length) > SAME_LENGTH;
+  // None are counted for a panel that is one board at this size, nor for a second one; those drawn can be seen.
+  if (isOther || spaced === 0 || full === 0)
+    return drawn > 0 ? [`Clamps for one joint: ${n(drawn)}`] : [];
   if (spaced === undefined || full === undefined || spaced === full) {
     return [`Clamps for one joint: ${n(full ?? spaced ?? 0)}`];
   }

@@ -210,6 +210,17 @@ describe('the figure of a step at the dining table', () => {
     }
   });
 
+  it('shades what the seasons make of the wood, and no more where boards were wetter', () => {
+    const steps = [{ step: 'Rest', figure: 'stack', measure: 'moisture_build' }];
+    const shaded = (inputs = {}): number => {
+      const [figure] = drawn(tableWith(steps, inputs));
+      const d = /class="kb-band"[^>]* d="M(\S+) \S+L(\S+) /.exec(figure?.svg ?? '');
+      return Number(d?.[2]) - Number(d?.[1]);
+    };
+    // The scale is drawn as wide for more per cent, and the same ones take less of it.
+    expect(shaded({ moisture_build: '14' })).toBeLessThan(0.8 * shaded());
+  });
+
   it('draws the outline by what it is drawn with', () => {
     const steps = [{ step: 'Saw', figure: 'outline: Top' }];
     const [round] = drawn(tableWith(steps, { top_shape: 'round', top_length: '42' }));

@@ -77,11 +77,13 @@ function pile(stage: Stage, reading: string): Plate {
 }
 
 interface Mark {
+  readonly name: (typeof MARKS)[number][0];
   readonly says: string;
   readonly value: number;
   readonly words: string;
 }
 
+/** What is shaded is what the seasons make of the wood: boards that were measured outside of it are not ready. */
 function scale(marks: readonly Mark[]): Plate {
   const values = marks.map(({ value }) => value);
   const [least, most] = [Math.min(...values), Math.max(...values)];
@@ -89,10 +91,13 @@ function scale(marks: readonly Mark[]): Plate {
   const wide = ROOM * 0.8;
   const at = (value: number): number => ((value - least + pad) / (most - least + 2 * pad)) * wide;
   const [y, high] = [8, 10];
+  const seasons = marks.filter(({ name }) => name !== 'moisture_build');
+  const [dry, humid] = (seasons.length === 2 ? seasons : marks).map(({ value }) => at(value));
+  const [from, to] = [Math.min(dry ?? 0, humid ?? 0), Math.max(dry ?? 0, humid ?? 0)];
   const body = [
     stroke('kb-new', box(0, y, wide, high)),
-    most > least
-      ? `<path class="kb-band" fill="currentColor" fill-opacity="0.18" d="${box(at(least), y, at(most) - at(least), high)}"/>`
+    to > from
+      ? `<path class="kb-band" fill="currentColor" fill-opacity="0.18" d="${box(from, y, to - from, high)}"/>`
       : '',
     ...marks.map(({ value }) =>
       stroke('kb-new', line([at(value), y - 4], [at(value), y + high + 4])),

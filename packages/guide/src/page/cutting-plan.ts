@@ -175,7 +175,7 @@ function panelOf(
       .filter((one) => one !== undefined)
       .map((one) => pieceName(making, one))
       .join(', ');
-  return html`<div class="guide-board"><p class="guide-board-name">${boxes(making, 1, `sheet ${about} ${at}`, about)}<strong>${own('Sheet {number} of {count}', { number: at + 1, count: of })}</strong> <span>${wholeSize(about)}</span></p>${making.drawing(panelSvg(said, { format: length, longest }))}</div><div class="guide-wide"><table class="guide-table guide-sheet-cuts${steps.length <= MOST_TOGETHER ? ' guide-together' : ''}"><caption>${own('Cuts of this sheet')}</caption><thead><tr>${(
+  return html`<div class="guide-board"><p class="guide-board-name">${boxes(making, 1, `sheet ${about} ${at}`, about)}<strong>${own('Sheet {number} of {count}', { number: at + 1, count: of })}</strong> <span>${wholeSize(about)}</span></p>${making.drawing(panelSvg(said, { format: length, longest }))}</div><div class="guide-wide"><table class="guide-table guide-sheet-cuts${steps.length <= MOST_TOGETHER ? ' guide-together' : ''}"><caption>${own('Cuts of sheet {number}', { number: at + 1 })}</caption><thead><tr>${(
     [
       ['Cut', false],
       ['How', false],

@@ -77,7 +77,7 @@ export const PAGE_WORDS = [
   'Boards {first} to {last} of {count}, cut the same way',
   'Sheet {number} of {count}',
   '{length} left',
-  'Cuts of this sheet',
+  'Cuts of sheet {number}',
   'Cut',
   'How',
   'To',
