@@ -1,3 +1,5 @@
+import { guidePage, plainText, readPlan } from '@kerfbook/guide';
+import type { Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { bookWith, expectHeld, type Inputs, inputsOf, numberOf } from './books.ts';
 import { numberIn } from './dining-table-book.ts';
@@ -46,10 +48,19 @@ function doorsOf(inputs: Inputs): Record<string, number> {
   // Boards are glued before their panel is trimmed; corners on both cheeks of both ends of each rail.
   const joints = (middles + 1) * (boards - 1) * (length + at('trim_length')) * planedOf(inputs);
   const corners = 2 * 2 * groove * rails;
-  // Before grooves and joints are cut, as the workbook weighs it.
+  // Grooves run from end to end, in middle rails along both edges; tenons lose both cheeks. Hinges are not bored for.
+  const [thick, slot, rabbet] = [
+    at('frame_thickness'),
+    at('groove_width'),
+    groove + at('panel_spare'),
+  ];
+  const frame =
+    thick * (2 * stile * height + railLong * rails) -
+    slot * groove * (2 * height + railLong * (2 + 2 * middles)) -
+    2 * groove * (thick - slot) * rails;
+  const field = (panel - 2 * rabbet) * (length - 2 * rabbet);
   const volume =
-    at('frame_thickness') * (2 * stile * height + railLong * rails) +
-    (middles + 1) * panel * length * at('panel_thickness');
+    frame + (middles + 1) * (slot * panel * length + (at('panel_thickness') - slot) * field);
   const weight = weighed(inputs, volume);
   const hinges =
     wordOf(inputs, 'hinge_kind') === 'cup'
@@ -140,6 +151,69 @@ describe('cabinet doors, against the same doors worked out by hand', () => {
     expectHeld(book, doorsOf(inputsOf(book)));
     expect(book.problems()).toEqual([]);
   });
+});
+
+/** The words of the step with this title. */
+function stepOf(book: Workbook, called: RegExp): string {
+  const step = readPlan(book).steps.find(({ title }) => called.test(plainText(title)));
+  return (step?.text ?? []).map(plainText).join(' ');
+}
+
+/** What the plan says under a step as a size. */
+const sizesIn = (book: Workbook, called: RegExp): readonly string[] =>
+  readPlan(book)
+    .steps.filter(({ title }) => called.test(plainText(title)))
+    .flatMap(({ measures }) => measures.map(({ label }) => label));
+
+const ONE_BOARD = { doors: '1', opening_width: '6 1/8', opening_height: '10 7/8' };
+
+describe('the plan of cabinet doors', () => {
+  it('cuts a panel of one board to its finished length, and trims nothing of it', () => {
+    const book = bookWith('cabinet-door', ONE_BOARD);
+    expect(numberIn(book, 'panel_boards')).toBe(1);
+    const told = stepOf(book, /^Rough-cut/);
+    expect(told).toContain('The board for the panel is 7 7/8 in long');
+    expect(told).not.toContain('trimmed');
+    expect(sizesIn(book, /^Rough-cut/)).toContain('Length of the panel');
+    expect(sizesIn(book, /^Rough-cut/)).not.toContain('Length of each board');
+    const glued = bookWith('cabinet-door', {});
+    expect(stepOf(glued, /^Rough-cut/)).toContain('are 26 in long: 1 in of that is trimmed off');
+    expect(sizesIn(glued, /^Rough-cut/)).toContain('Length of each board');
+  });
+
+  it('tells what stays free of a groove by the season, as a panel of wetter boards is widest on the day', () => {
+    const book = bookWith('cabinet-door', { moisture_build: '13' });
+    expect(numberIn(book, 'gap_today')).toBeLessThan(numberIn(book, 'gap_humid'));
+    const told = stepOf(book, /^Live/);
+    expect(told).toContain('stays free in the humid season');
+    expect(told).not.toMatch(/widest|narrowest/);
+  });
+
+  it.each([
+    [{}, 'then 1/32 in is left between the two.'],
+    [{ fit: 'inset' }, 'of each gap beside and between them.'],
+    [{ ...ONE_BOARD, fit: 'inset' }, 'of the gap at each side.'],
+    [ONE_BOARD, 'the door is wider by 1/32 in than today.'],
+  ])('says of gaps in the humid season what is left of them alone: %j', (entries, words) => {
+    const told = stepOf(bookWith('cabinet-door', entries), /^Fit/);
+    expect(told).toContain(words);
+    // What one door grows and what is left do not add up to the gap where two doors share it.
+    expect(/wider by/.test(told) && /is left/.test(told)).toBe(false);
+  });
+
+  it.each([{}, ONE_BOARD, { opening_height: '66', middle_rails: '1', hinge_kind: 'butt' }])(
+    'says the same weight on its cover as all doors come to: %j',
+    (entries: Readonly<Record<string, string>>) => {
+      const book = bookWith('cabinet-door', entries);
+      const said = /It weighs about (?:<[^>]*>)*([\d.]+)/.exec(
+        guidePage(book, { paper: 'letter' }),
+      );
+      const [, told = ''] = said ?? [];
+      const all = numberIn(book, 'doors') * numberIn(book, 'door_weight');
+      // Told to a pound, or to a tenth where it is light; the cups of hinges take away less than that.
+      expect(Math.abs(Number(told) - all)).toBeLessThan(told.includes('.') ? 0.1 : 0.6);
+    },
+  );
 });
 
 describeBookItself('cabinet-door', 'the cabinet door', [

@@ -1,6 +1,8 @@
+import { guidePage, plainText, readPlan } from '@kerfbook/guide';
+import type { Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
-import { bookWith, expectHeld, type Inputs, inputsOf, numberOf } from './books.ts';
-import { numberIn } from './dining-table-book.ts';
+import { bookWith, documentOf, expectHeld, type Inputs, inputsOf, numberOf } from './books.ts';
+import { checkOf, numberIn } from './dining-table-book.ts';
 import { up, wordOf } from './solid-wood-by-hand.ts';
 import { describeBookItself } from './support/book-itself.ts';
 
@@ -185,6 +187,41 @@ describe('the plywood cabinet, against the same cabinet worked out by hand', () 
   });
 });
 
+/** The words of the step with this title. */
+function stepOf(book: Workbook, called: RegExp): string {
+  const step = readPlan(book).steps.find(({ title }) => called.test(plainText(title)));
+  return (step?.text ?? []).map(plainText).join(' ');
+}
+
+describe('pin holes', () => {
+  it.each([
+    // Sides of 44 1/8 in: the lowest of five shelves lies at 7 1/4 in, and 10 holes 2 in apart begin at 13 1/16 in.
+    [{ case_height: '48 1/8', shelf_count: '5', pin_holes: '10' }, 'care'],
+    [{ case_height: '48 1/8', shelf_count: '5', pin_holes: '18' }, 'pass'],
+    [{ case_height: '48 1/8', shelf_count: '5', pin_holes: '10', pin_spacing: '3 1/2' }, 'pass'],
+    [{ case_height: '48 1/8', shelf_count: '1', pin_holes: '10' }, 'pass'],
+    [{ case_height: '48 1/8', shelf_count: '0', pin_holes: '1' }, 'pass'],
+  ])('are warned of where they do not reach the shelves: %j', (entries, state) => {
+    expect(checkOf(bookWith('plywood-cabinet', entries), 'pinreach')?.state).toBe(state);
+  });
+
+  it.each([12, 13])('%d in a line are marked as the step says', (holes) => {
+    const book = bookWith('plywood-cabinet', { case_height: '60', pin_holes: String(holes) });
+    const figure = /Side, inside face, measured from the bottom end: [^<]*?\. /.exec(
+      guidePage(book, { paper: 'letter' }),
+    );
+    const drawn = figure?.[0].match(/Hole: [\d /]+ in/g)?.length ?? 0;
+    const told = stepOf(book, /^Drill for the pins/);
+    expect(drawn).toBeGreaterThan(0);
+    expect(/as in the figure/.test(told)).toBe(drawn === holes);
+    expect(/in equal spaces/.test(told)).toBe(drawn < holes);
+  });
+});
+
+it('tells what to load on shelves only where there are some', () => {
+  expect(documentOf('plywood-cabinet').guide?.after).toContain('if it has shelves, load none');
+});
+
 describeBookItself('plywood-cabinet', 'the plywood cabinet', [
   ['space', { shelf_count: '8' }, '3 in is the least'],
   ['lift', { lift_alone: '20' }, 'people to carry it'],
@@ -193,6 +230,7 @@ describeBookItself('plywood-cabinet', 'the plywood cabinet', [
   ['stretch', { stretcher_width: '10', case_depth: '20' }, '10 in wide'],
   ['kick', { kick_back: '6', case_depth: '16' }, 'set back 6 in'],
   ['shelfnail', { shelf_count: '6' }, 'meets the nailer'],
+  ['pinreach', { shelf_count: '4' }, 'use fewer shelves'],
   ['pins', { pin_edge: '1/2' }, '1/2 in from the edge'],
   ['sag', { case_width: '60', sheet: 'particleboard', case_depth: '12' }, 'stiffen the front'],
   ['heavy', { case_width: '60', shelf_load: '60 lb/ft' }, '200 lb'],
