@@ -1,3 +1,4 @@
+import { figuresOf, plainText, readPlan } from '@kerfbook/guide';
 import type { Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { ownWood } from '../hostile/tables/own-wood.ts';
@@ -178,6 +179,26 @@ describe('the coffee table, against the same table worked out by hand', () => {
     held(book);
     expect(book.problems()).toEqual([]);
   });
+});
+
+it('counts the clamps of its shelf by the shelf: the workbook counts those of the top', () => {
+  const book = bookWith('coffee-table', { top_length: '72', overhang_end: '14' });
+  const plan = readPlan(book);
+  const figures = figuresOf(book, plan);
+  const lines = plan.steps.flatMap(({ key, title }) => {
+    const [, line] = /(Clamps for one joint: [^<]*)/.exec(figures.get(key)?.svg ?? '') ?? [];
+    return line === undefined ? [] : [[plainText(title), line]];
+  });
+  const said = (title: string): string =>
+    String(lines.find(([one]) => one?.startsWith(title) === true)?.[1]);
+  expect(said('Glue up the top')).toContain('where the edges close');
+  // Each as far from the next as clamp_spacing lets it, 6 in: 56 in of shelf take fewer than 73 in of top.
+  const [top, shelf] = ['Glue up the top', 'Glue up the shelf'].map((title) =>
+    Number(/: (\d+)/.exec(said(title))?.[1]),
+  );
+  expect(shelf).toBeGreaterThan(2);
+  expect(shelf).toBeLessThan(top ?? 0);
+  expect(said('Glue up the shelf')).not.toContain('where the edges close');
 });
 
 describeBookItself('coffee-table', 'the coffee table', [

@@ -1,5 +1,7 @@
+import { readFileSync } from 'node:fs';
+import { expect, it } from 'vitest';
 import { ownWood } from '../hostile/tables/own-wood.ts';
-import { type Inputs, numberOf } from './books.ts';
+import { bookWith, type Inputs, numberOf } from './books.ts';
 import { numberIn } from './dining-table-book.ts';
 import {
   finishOf,
@@ -209,3 +211,15 @@ describeBookItself('desk', 'the desk', [
   ['through', { top_screw: '1 1/2' }, '1 1/2 in'],
   ['bite', { top_screw: '3/4' }, '1/4 in'],
 ]);
+
+it('says heights and tails as fine as the gaps beside them: in sixteenths a front filled its opening', () => {
+  const sizes = readFileSync(new URL('data/guide-sizes.json', import.meta.url), 'utf8');
+  const { most } = JSON.parse(sizes).desk.us;
+  const book = bookWith('desk', most);
+  for (const name of ['front_height', 'tail_width']) {
+    const text = book.named(name)?.shown.text ?? '';
+    const [, whole = '0', over = '0', under = '1'] = /^(\d+)?(?: ?(\d+)\/(\d+))?$/.exec(text) ?? [];
+    const said = Number(whole) + Number(over) / Number(under);
+    expect(Math.abs(said - numberIn(book, name)), `${name} ${text}`).toBeLessThanOrEqual(1 / 64);
+  }
+});

@@ -90,6 +90,35 @@ describe('the steps of the dining table', () => {
     expect(sum(({ waiting }) => waiting)).toBeCloseTo(said('hours_waiting'), 9);
   });
 
+  it.each([
+    ['54', 1],
+    ['84', 2],
+    ['120', 3],
+  ])('of a top %s in long say what is clear beside %i supports', (top_length, count) => {
+    const book = bookWith('dining-table', { top_length });
+    const number = (name: string): number => {
+      const value = book.named(name)?.value;
+      return value?.kind === 'number' ? value.number : Number.NaN;
+    };
+    expect(number('support_count')).toBe(count);
+    // Centers at equal spaces: from leg to leg stand the supports, the gaps between them, and two gaps at the ends.
+    const [thick, gap] = [number('support_thickness'), number('support_clear')];
+    const atEnds = count === 1 ? gap : gap + thick / 2;
+    expect(count * thick + (count - 1) * gap + 2 * atEnds).toBeCloseTo(number('clear_long'), 9);
+    expect(textOf(book, 'Put in the support')).toContain('is clear');
+  });
+
+  it('warn where the pocket screws of two aprons reach each other in the leg', () => {
+    const fires = (inputs: Readonly<Record<string, string>>): string | undefined =>
+      bookWith('dining-table', inputs)
+        .checks()
+        .find(({ id }) => id === 'pocketsmeet')?.state;
+    expect(fires({})).toBe('pass');
+    // By hand: 1 1/4 in of a 2 1/2 in screw comes within 3/4 in of the outside, where the other's middle is 1 1/4 in.
+    expect(fires({ leg_size: '2' })).toBe('care');
+    expect(fires({ leg_size: '2', tenon_length: '1' })).toBe('pass');
+  });
+
   it('never saw a stopped groove: with tenons it is routed', () => {
     const tenoned = bookWith('dining-table', { tenon_length: '1 1/2' });
     expect(textOf(tenoned, 'Groove the aprons')).toContain('stop at both ends');
