@@ -368,6 +368,9 @@ describe('the plan of the dining table', () => {
     await field('Only when').fill('');
     await press('Enter');
     await seen().getByText('Fence to blade 1/2 in').waitFor();
+    // The plan works out which apron is shown; where its maker says it, how it is cut is asked.
+    await field('Figure').fill('groove');
+    await press('Enter');
     await field('How the groove is cut').selectOption('With a router');
     await seen().getByText('Edge to groove 1/2 in').waitFor();
     expect(await field('Figure').inputValue()).toBe('groove');
