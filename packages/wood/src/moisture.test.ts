@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { emc, emcDelta, humidityForEmc, movement, movementSwing } from './moisture.ts';
+import { emc, emcDelta, humidityForEmc, movement, movementSwing, ringAngle } from './moisture.ts';
 import { moveRadial, moveTangential } from './species.ts';
 import { COMPUTED_TABLE_4_2, type EmcRow, REMEMBERED_TABLE_4_2 } from './testdata/emc-table.ts';
 import { expectFault } from './testdata/faults.ts';
@@ -216,5 +216,18 @@ describe('MOVEMENT_SWING', () => {
   it('names its own arguments', () => {
     expectFault(() => movementSwing(42, 'teak', 31, 11), 'range', 'moisture_dry');
     expectFault(() => movementSwing(42, 'teak', 7, 40), 'range', 'moisture_wet');
+  });
+});
+
+describe('the cut of a board', () => {
+  it('is known by its word, with or without "sawn"', () => {
+    expect(['flat', 'Plainsawn', 'rift-sawn', 'quarter sawn', 30].map(ringAngle)).toEqual([
+      0, 0, 45, 90, 30,
+    ]);
+  });
+
+  // Found by the random test of CUP_DEPTH, seed -712598400.
+  it.each(['__proto__', 'constructor', 'toString', 'oak'])('is not %s', (word) => {
+    expectFault(() => ringAngle(word), 'unknown', 'cut');
   });
 });

@@ -128,7 +128,9 @@ export function ringAngle(cut: string | number): number {
   if (typeof cut === 'number') return between(CUT_ARGUMENT, cut, 0, 90);
   const takes = '"flat", "rift", "quarter" or a ring angle from 0 to 90';
   const word = words(CUT_ARGUMENT, cut, takes).toLowerCase();
-  const angle = CUTS[word.replace(/[\s-]?sawn$/, '')];
+  const known = word.replace(/[\s-]?sawn$/, '');
+  // A word such as `__proto__` is in every object.
+  const angle = Object.hasOwn(CUTS, known) ? CUTS[known] : undefined;
   if (angle !== undefined) return angle;
   throw new Fault({
     class: 'unknown',

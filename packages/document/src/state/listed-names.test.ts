@@ -21,6 +21,10 @@ describe('names of cells in columns of tables', () => {
   it('stand where the kind of table says', () => {
     expect(namesInColumn('studies', ' Over ')).toBe('clauses');
     expect(namesInColumn('studies', 'study')).toBeUndefined();
+    for (const word of ['constructor', '__proto__', 'toString']) {
+      expect(namesInColumn('studies', word)).toBeUndefined();
+      expect(namesInColumn(word, 'name')).toBeUndefined();
+    }
     expect(namesInColumn('variants', 'top_length')).toBe('head');
     expect(namesInColumn('parts', 'over')).toBeUndefined();
   });

@@ -17,7 +17,9 @@ const COLUMNS: Readonly<Record<string, Readonly<Record<string, NamesIn>>>> = {
  */
 export function namesInColumn(kind: string, head: string): NamesIn | undefined {
   if (kind === 'variants') return 'head';
-  return COLUMNS[kind]?.[head.trim().toLowerCase()];
+  const columns = Object.hasOwn(COLUMNS, kind) ? COLUMNS[kind] : undefined;
+  const known = head.trim().toLowerCase();
+  return columns !== undefined && Object.hasOwn(columns, known) ? columns[known] : undefined;
 }
 
 /** A text of such a column with another name for a cell. */
