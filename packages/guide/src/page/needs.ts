@@ -220,9 +220,8 @@ function finishLines({ named, own }: Making): readonly (readonly [Put, Put])[] {
 /** What the material costs; nothing where the maker hides costs or no cell says it. */
 function costOf({ source, named, numberOf }: Making): Put {
   if (source.head.guide?.hides?.includes('costs') === true) return undefined;
+  if (numberOf('cost_material') === 0) return undefined;
   // A quote has the material that its workbook brings, and all of it with what is bought besides.
-  const name = named('job_material') === undefined ? 'cost_material' : 'job_material';
-  if (numberOf(name) === 0) return undefined;
-  const cost = named(name);
+  const cost = named('job_material') ?? named('cost_material');
   return cost === undefined ? undefined : html`<p>${cost}</p>`;
 }
