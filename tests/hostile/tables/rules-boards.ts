@@ -60,7 +60,7 @@ function panel(stated: Stated, { width, length }: OwnTable): readonly Refusal[] 
   return found;
 }
 
-/** What has to be cut, from the inputs alone; the top as the boards that the workbook states. */
+/** What has to be cut, from the inputs alone; the top as the boards that the workbook states, as thick as they are glued up. */
 export function ownCuts(stated: Stated, table: OwnTable): readonly StatedCut[] {
   const { apron, support, clear, leg, legLength, tenon, thickness } = table;
   const boards = stated.parts.find((part) => part.boards !== undefined)?.boards;
@@ -71,7 +71,7 @@ export function ownCuts(stated: Stated, table: OwnTable): readonly StatedCut[] {
   ): StatedCut => ({ name, count, thickness: thick, width, length });
   return [
     cut('board of the top', boards?.count ?? Number.NaN, [
-      thickness,
+      PLANED[wordOf(stated, 'rough_quarters')] ?? thickness,
       boards?.width ?? Number.NaN,
       table.length + inputOf(stated, 'trim_length'),
     ]),
