@@ -1,4 +1,5 @@
 import type { TableArgument } from '@kerfbook/wood';
+import { JOINT_COLUMNS, JOINT_WORD_COLUMNS } from '../joints/columns.ts';
 import { type BoxCut, type Boxes, boxesOf } from './boxes.ts';
 
 /** A number of one of the two tables. */
@@ -40,15 +41,8 @@ export interface Lengths {
 
 const MM_PER_INCH = 25.4;
 const PARTS_LENGTHS = ['thickness', 'width', 'length', 'x', 'y', 'z', 'step x', 'step y', 'step z'];
-const JOINTS_LENGTHS = [
-  'thickness',
-  'width',
-  'length',
-  'depth',
-  'diameter',
-  'from edge',
-  'from end',
-];
+const NO_LENGTHS: ReadonlySet<string> = new Set([...JOINT_WORD_COLUMNS, 'count']);
+const JOINTS_LENGTHS = JOINT_COLUMNS.filter((head) => !NO_LENGTHS.has(head));
 
 /** As many as a formula may rest on. */
 const MOST_CELLS = 400;

@@ -121,23 +121,10 @@ function troubleOf(name: string, args: number): string | undefined {
 }
 
 /** Whether there is a range in a formula, or a constant table. */
-function hasRange(node: Node): boolean {
-  switch (node.kind) {
-    case 'reference':
-      return node.to.to !== undefined;
-    case 'array':
-      return true;
-    case 'call':
-      return node.args.some(hasRange);
-    case 'joined':
-      return hasRange(node.left) || hasRange(node.right);
-    case 'sign':
-    case 'bracket':
-      return hasRange(node.of);
-    default:
-      return false;
-  }
-}
+const hasRange = (node: Node): boolean =>
+  node.kind === 'array' ||
+  (node.kind === 'reference' && node.to.to !== undefined) ||
+  childrenOf(node).some(hasRange);
 
 /**
  * How a formula reads its ranges: each as a whole, some cell by cell on the way to one value, or cell by cell to
